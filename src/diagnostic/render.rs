@@ -1,0 +1,1 @@
+//! Drawing a diagnostic for a person.

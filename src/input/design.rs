@@ -1,0 +1,397 @@
+//! The design: what the parameter file means. Every length is in millimetres, every angle in
+//! radians, every default filled in, every "or" decided. Only `input` makes one, so code that
+//! holds a `Design` need not ask again whether a number is finite or above zero.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+/// Unit of the parameter file; also the unit a person is answered in where both are possible.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Unit {
+    /// Millimetres (default).
+    #[default]
+    Mm,
+    /// Inches.
+    Inch,
+}
+
+/// One of the two sides of the head, looking at the front face with the crest up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Side {
+    /// Right-hand side, x > 0.
+    Treble,
+    /// Left-hand side, x < 0.
+    Bass,
+}
+
+impl Side {
+    /// Both sides, treble first, as in every list of the output.
+    pub const BOTH: [Side; 2] = [Side::Treble, Side::Bass];
+
+    /// +1 for treble, −1 for bass: the sign of x.
+    #[must_use]
+    pub const fn sign(self) -> f64 {
+        match self {
+            Side::Treble => 1.0,
+            Side::Bass => -1.0,
+        }
+    }
+
+    /// The opposite side.
+    #[must_use]
+    pub const fn other(self) -> Side {
+        match self {
+            Side::Treble => Side::Bass,
+            Side::Bass => Side::Treble,
+        }
+    }
+
+    /// Lower-case name, as in `report.json`.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Side::Treble => "treble",
+            Side::Bass => "bass",
+        }
+    }
+}
+
+/// One value for each side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct PerSide<T> {
+    /// Treble side.
+    pub treble: T,
+    /// Bass side.
+    pub bass: T,
+}
+
+impl<T> PerSide<T> {
+    /// The value of one side.
+    pub fn get(&self, side: Side) -> &T {
+        match side {
+            Side::Treble => &self.treble,
+            Side::Bass => &self.bass,
+        }
+    }
+
+    /// Builds both sides from one function.
+    pub fn from_fn(mut make: impl FnMut(Side) -> T) -> Self {
+        PerSide {
+            treble: make(Side::Treble),
+            bass: make(Side::Bass),
+        }
+    }
+}
+
+/// Where in the input a value came from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Place {
+    /// The file as the user named it.
+    pub file: PathBuf,
+    /// 1-based line.
+    pub line: usize,
+}
+
+/// A whole validated design.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Design {
+    /// Title; the file's stem by default.
+    pub title: String,
+    /// Unit of the parameter file.
+    pub unit: Unit,
+    /// Text for title blocks and the shop.
+    pub job: Job,
+    /// The head.
+    pub head: Head,
+    /// The nut and its strings.
+    pub nut: Nut,
+    /// The tuning machines.
+    pub machines: Machines,
+    /// Where the machines sit.
+    pub placement: Placement,
+    /// The barrel bores.
+    pub bores: Bores,
+    /// String slots; `None` for a head drilled but not yet slotted.
+    pub slots: Option<Slots>,
+    /// The guide block.
+    pub guide: Guide,
+    /// The drill press, if described.
+    pub press: Option<Press>,
+    /// Allowances and chord of the printed copies.
+    pub print: Print,
+    /// The maker's own caution limits, by check code.
+    pub limits: BTreeMap<String, OwnLimit>,
+    /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it.
+    pub places: BTreeMap<String, Place>,
+}
+
+/// `[job]`: free text.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Job {
+    /// Job or drawing number.
+    pub number: String,
+    /// Revision.
+    pub revision: String,
+    /// Date as typed; the only date that ever enters a file.
+    pub date: String,
+    /// Material.
+    pub material: String,
+    /// Quantity.
+    pub quantity: String,
+    /// Contact.
+    pub contact: String,
+}
+
+/// `[head]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Head {
+    /// Nut line to crest on the centre line.
+    pub length: f64,
+    /// y at which the straight sides begin.
+    pub side_start: f64,
+    /// y at which they end.
+    pub side_end: f64,
+    /// Half width at `side_start`, each side.
+    pub half_width_at_start: PerSide<f64>,
+    /// Half width at `side_end`, each side.
+    pub half_width_at_end: PerSide<f64>,
+    /// Width at the nut line where straight shoulders begin; only with `side_start` > 0. `None`:
+    /// the side lines prolonged.
+    pub shoulder_width: Option<f64>,
+    /// Finished thickness at y = 0.
+    pub thickness: f64,
+    /// Finished thickness at y = `length`.
+    pub thickness_at_crest: f64,
+    /// Face veneer, inside thickness.
+    pub face_veneer: f64,
+    /// Back veneer, inside thickness.
+    pub back_veneer: f64,
+    /// False: the veneers are glued on after drilling.
+    pub veneers_on: bool,
+    /// Head face to playing surface, radians.
+    pub angle: f64,
+    /// Shape of the crest.
+    pub crest: Crest,
+    /// Rounding given to the side's edges later; 0 for none.
+    pub edge_radius: f64,
+}
+
+/// Shape of the head's free end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Crest {
+    /// Straight across; `side_end` = `length`.
+    Flat,
+    /// One arc through both side ends and (0, length).
+    Arch,
+}
+
+/// `[nut]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Nut {
+    /// Every string's x at the nut line, bass to treble (ascending).
+    pub strings: Vec<f64>,
+    /// String above the plane of the face at the nut line.
+    pub string_height: f64,
+}
+
+/// `[machines]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Machines {
+    /// Barrel diameter.
+    pub barrel_diameter: f64,
+    /// Underside of the plate to the barrel's end.
+    pub barrel_length: f64,
+    /// Underside of the plate to the string-hole centre.
+    pub string_hole: f64,
+    /// Across the thickness of the head, at its widest.
+    pub plate_width: f64,
+    /// Plate thickness.
+    pub plate_thickness: f64,
+    /// Barrel axis from the plate's mid-width, + towards the face.
+    pub axis_offset: f64,
+    /// Gaps between neighbouring barrels, nut end first.
+    pub pitches: PerSide<Vec<f64>>,
+    /// Outer barrel centre to the plate's end: nut end, crest end.
+    pub overhang: PerSide<[f64; 2]>,
+    /// Screw pilots, if given.
+    pub screws: Option<Screws>,
+}
+
+/// Screw pilots, given from the first barrel's axis.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Screws {
+    /// (along the side, + to the crest; across, + to the face).
+    pub points: Vec<[f64; 2]>,
+    /// Pilot diameter.
+    pub pilot: f64,
+    /// Pilot depth.
+    pub depth: f64,
+}
+
+/// `[placement]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Placement {
+    /// Along the side.
+    pub along: Along,
+    /// Across the thickness.
+    pub depth: Across,
+}
+
+/// Where the first bore sits along the side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Along {
+    /// The plate centred on the straight side line.
+    Centred,
+    /// y of the first bore's centre on the side line.
+    FirstBarrel(PerSide<f64>),
+}
+
+/// Where the axes sit across the thickness.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Across {
+    /// The plate centred in the thickness at the plate's middle.
+    Centred,
+    /// Axis below the face.
+    AxisBelowFace(f64),
+}
+
+/// `[bores]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bores {
+    /// Bore diameter.
+    pub diameter: f64,
+    /// Depth rule.
+    pub depth: BoreDepth,
+    /// End of the bore.
+    pub point: Point,
+    /// Wider mouth at the side.
+    pub counterbore: Option<Counterbore>,
+}
+
+/// How deep the full diameter goes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum BoreDepth {
+    /// This much deeper than the barrel's end.
+    BeyondBarrel(f64),
+    /// This far past the centre line at the side's widest station.
+    BeyondCentre(f64),
+}
+
+/// Shape of the bit's end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Point {
+    /// Flat bottom.
+    Flat,
+    /// Included angle, radians, π/3 to below π.
+    Angle(f64),
+}
+
+/// Counterbore.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Counterbore {
+    /// Diameter, above the bore's.
+    pub diameter: f64,
+    /// Depth from the side, below D.
+    pub depth: f64,
+}
+
+/// `[slots]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slots {
+    /// Slot width.
+    pub width: f64,
+    /// How the slots lie.
+    pub lie: Lie,
+    /// Outer bore's axis to the slot's extreme end, on the mid-line: nut end, crest end.
+    pub end_margin: [f64; 2],
+    /// Corner radius in plan, 0 to width/2.
+    pub corner_radius: f64,
+    /// Ramp at the nut end.
+    pub ramp: Option<Ramp>,
+}
+
+/// How the slots lie.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Lie {
+    /// Parallel to the centre line with this much wood between them.
+    Rib(f64),
+    /// Parallel to the sides with this much wood outside.
+    Cheek(f64),
+}
+
+/// Ramp.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ramp {
+    /// Mouth line nearer the nut than the slot's extreme end by this much.
+    pub mouth: f64,
+    /// Angle below the face, radians, above 0 and below 80°.
+    pub angle: f64,
+}
+
+/// `[guide]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Guide {
+    /// Along the bores.
+    pub depth: f64,
+    /// Away from the upright.
+    pub height: f64,
+    /// Axis height above the upright; `None`: the head's own h (contract 3.6).
+    pub axis_height: Option<f64>,
+    /// Outer bore centre to the block's end.
+    pub end_margin: f64,
+    /// Bore that guides the bit.
+    pub bore_diameter: f64,
+    /// Outside diameter of pressed-in bushes.
+    pub bush_diameter: Option<f64>,
+    /// Scribe grooves.
+    pub scribe: Option<Scribe>,
+}
+
+/// Scribe groove of triangular section.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scribe {
+    /// Width at the surface.
+    pub width: f64,
+    /// Depth.
+    pub depth: f64,
+}
+
+/// `[press]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Press {
+    /// Quill travel.
+    pub travel: f64,
+    /// Largest opening between chuck and table.
+    pub daylight: Option<f64>,
+    /// Bit length, if given; else from the jobber table.
+    pub bit_length: Option<f64>,
+    /// Flute length, if given; else from the jobber table.
+    pub flute_length: Option<f64>,
+}
+
+/// `[print]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Print {
+    /// Added to the diameter of the head's bores.
+    pub head_allowance: f64,
+    /// Added to the block's guide holes.
+    pub block_allowance: f64,
+    /// Added to bush holes instead.
+    pub bush_allowance: f64,
+    /// Largest distance between a facet and the true surface.
+    pub chord: f64,
+}
+
+/// A maker's own caution limit: lengths in mm, degrees and ratios bare.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum OwnLimit {
+    /// One-sided.
+    Single(f64),
+    /// Two-sided.
+    Band {
+        /// Lower limit.
+        low: f64,
+        /// Upper limit.
+        high: f64,
+    },
+}

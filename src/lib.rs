@@ -1,0 +1,11 @@
+//! Layout, checks, exact solids and guide blocks for geared tuning machines in slotted heads.
+//!
+//! Data flows one way, in the order of these modules: input, layout, check, solid, write.
+
+pub mod diagnostic;
+pub mod input;
+pub mod layout;
+pub mod solid;
+pub mod tolerance;
+pub mod units;
+pub mod write;

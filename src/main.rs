@@ -1,0 +1,3 @@
+//! The `barrelhead` command.
+
+fn main() {}

@@ -1,0 +1,3 @@
+//! Exact solids of the head and its guide block, from a layout that passed its checks.
+
+pub mod brep;

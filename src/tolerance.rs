@@ -1,0 +1,22 @@
+//! The numeric tolerances, each with its reason. Workshop tolerances and limits are design
+//! data and live with the checks, never here.
+
+/// Rounding noise of our own sums, in mm. A limit counts as missed only by more than this, so
+/// "4.00 needed, 4.00 present" holds. Double precision at 2000 mm resolves about 2e-13 mm; a
+/// chain of some hundred operations stays far below 1e-9.
+pub const NOISE: f64 = 1e-9;
+
+/// Two points closer than this are one point to the topology kernel (truck's own constant, in
+/// mm; it cannot be changed from outside). Also the tolerance within which the contract calls a
+/// pair mirrored and two lists of block holes equal.
+pub const MERGE: f64 = 1e-6;
+
+/// Relative difference allowed between the closed form of a solid and the exact integral over
+/// its faces: both are sums of some hundred terms in double precision.
+pub const PROOF_RELATIVE: f64 = 1e-9;
+
+/// Coarsest angular step of a mesh, in radians, whatever the chord: a general mesher's usual
+/// angular deflection. Keeps small pilots round when the chord is generous.
+pub const MESH_ANGLE: f64 = 0.5;
+
+const _: () = assert!(NOISE < MERGE);

@@ -1,0 +1,3 @@
+//! Bytes out. No position is computed here.
+
+pub mod step;

@@ -1,0 +1,1 @@
+//! ISO 10303-21 (STEP) files, AP242.
