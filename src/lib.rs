@@ -2,9 +2,11 @@
 //!
 //! Data flows one way, in the order of these modules: input, layout, check, solid, write.
 
+pub mod check;
 pub mod diagnostic;
 pub mod input;
 pub mod layout;
+pub mod plane;
 pub mod solid;
 pub mod tolerance;
 pub mod units;

@@ -3,3 +3,133 @@
 //!
 //! Frame (contract, section 1): origin where nut line, centre line and front face meet; +y to the
 //! crest, +x to the treble side, +z out of the front face. Millimetres and radians.
+
+mod block;
+mod bore;
+mod faults;
+mod outline;
+mod pair;
+mod pilot;
+mod plate;
+mod side_line;
+mod slot;
+mod strings;
+
+use crate::input::{Across, Design, PerSide, Side};
+
+pub use block::{Block, Groove, Hole, Serves};
+pub use bore::{Bore, BoreEnd, EndCut, SlotCrossing};
+pub use faults::{LayoutFault, faults};
+pub use outline::{Outline, OutlinePart};
+pub use pair::Pair;
+pub use pilot::Pilot;
+pub use plate::Plate;
+pub use side_line::SideLine;
+pub use slot::{RampLayout, Slot};
+pub use strings::StringPath;
+
+/// Which copy of the design a layout describes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Copy {
+    /// As finished in wood: STEP, drawings, report.
+    Finished,
+    /// For the printer: section 3 worked anew with the enlarged diameters (contract, 3.9).
+    Printed,
+}
+
+/// Everything of one side.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SideLayout {
+    /// Which side.
+    pub side: Side,
+    /// The straight side line.
+    pub line: SideLine,
+    /// The tuning machines' plate.
+    pub plate: Plate,
+    /// Bores from the nut, at least one.
+    pub bores: Vec<Bore>,
+    /// Screw pilots.
+    pub pilots: Vec<Pilot>,
+    /// The string slot, where the head has slots.
+    pub slot: Option<Slot>,
+}
+
+/// Positions of a whole design.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layout {
+    /// The design it was worked out from.
+    pub design: Design,
+    /// Which copy.
+    pub copy: Copy,
+    /// Outline in plan and the back plane.
+    pub outline: Outline,
+    /// Bore axis below the face, mm; one figure for both sides (a).
+    pub axis_below_face: f64,
+    /// The two sides.
+    pub sides: PerSide<SideLayout>,
+    /// Opposite bores whose axes cross the centre line less than 1 mm apart.
+    pub pairs: Vec<Pair>,
+    /// The guide blocks: one that serves both sides, or one a side.
+    pub blocks: Vec<Block>,
+    /// Strings, bass to treble.
+    pub strings: Vec<StringPath>,
+}
+
+impl Layout {
+    /// Works out every position of `design` for the given copy. Total: a design that makes no
+    /// sense gives positions that the checks, or [`faults`], then refuse.
+    #[must_use]
+    pub fn new(design: &Design, copy: Copy) -> Layout {
+        let outline = Outline::new(&design.head);
+        let lines = PerSide::from_fn(|side| SideLine::new(&design.head, side));
+        let plates = PerSide::from_fn(|side| Plate::new(design, lines.get(side), &outline));
+        let axis_below_face = match design.placement.depth {
+            Across::AxisBelowFace(a) => a,
+            Across::Centred => {
+                plates.treble.thickness_at_middle / 2.0 - design.machines.axis_offset
+            }
+        };
+        let mut sides = PerSide::from_fn(|side| {
+            let line = lines.get(side);
+            let plate = plates.get(side).placed(axis_below_face);
+            let entries = bore::entries(line, &plate, axis_below_face);
+            let slot = design
+                .slots
+                .as_ref()
+                .map(|slots| Slot::new(slots, line, &entries));
+            let bores = bore::bores(design, copy, line, &entries, slot.as_ref());
+            let pilots = pilot::pilots(design, copy, line, &plate, axis_below_face);
+            SideLayout {
+                side,
+                line: line.clone(),
+                plate,
+                bores,
+                pilots,
+                slot,
+            }
+        });
+        let pairs = pair::end_pairs(&mut sides, copy);
+        let blocks = block::blocks(design, copy, axis_below_face);
+        let strings = strings::strings(design, &sides, axis_below_face);
+        Layout {
+            design: design.clone(),
+            copy,
+            outline,
+            axis_below_face,
+            sides,
+            pairs,
+            blocks,
+            strings,
+        }
+    }
+
+    /// All bores, treble from the nut, then bass.
+    pub fn bores(&self) -> impl Iterator<Item = &Bore> {
+        self.sides.treble.bores.iter().chain(&self.sides.bass.bores)
+    }
+
+    /// The two sides, treble first.
+    pub fn each_side(&self) -> impl Iterator<Item = &SideLayout> {
+        [&self.sides.treble, &self.sides.bass].into_iter()
+    }
+}

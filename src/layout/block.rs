@@ -1,0 +1,210 @@
+//! The guide block, in its own frame: +z out of the upright, +y away from the head's side, +x
+//! from nut to crest on the treble side and from crest to nut on the bass side.
+
+use crate::input::{Design, Scribe, Side};
+use crate::tolerance::MERGE;
+
+use super::Copy;
+
+/// Which sides a block drills.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Serves {
+    /// Both: their holes fall alike.
+    Both,
+    /// One only.
+    Only(Side),
+}
+
+/// A guide hole, right through along y.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hole {
+    /// 1-based, along x.
+    pub number: usize,
+    /// Axis.
+    pub x: f64,
+    /// Axis, above the upright.
+    pub z: f64,
+    /// Diameter.
+    pub diameter: f64,
+}
+
+/// A scribe groove of triangular section along y in the face z = height.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Groove {
+    /// Middle.
+    pub x: f64,
+    /// Width at the surface.
+    pub width: f64,
+    /// Depth.
+    pub depth: f64,
+}
+
+/// One guide block.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Block {
+    /// Which sides it drills.
+    pub serves: Serves,
+    /// Extent along x.
+    pub length: f64,
+    /// Extent along y, the bores' direction.
+    pub depth: f64,
+    /// Extent along z, from the upright.
+    pub height: f64,
+    /// Height of the holes' axes above the upright.
+    pub axis_height: f64,
+    /// Height the head asks for (contract, 3.6: h).
+    pub axis_wanted: f64,
+    /// axis_wanted − axis_height: above zero between block and upright, below zero between head
+    /// and upright.
+    pub shim: f64,
+    /// Holes along x.
+    pub holes: Vec<Hole>,
+    /// Grooves over the holes, where asked for.
+    pub grooves: Vec<Groove>,
+}
+
+impl Block {
+    /// File stem and name in `report.json`.
+    #[must_use]
+    pub fn file_stem(&self) -> &'static str {
+        match self.serves {
+            Serves::Both => "guide-block",
+            Serves::Only(Side::Treble) => "guide-block-treble",
+            Serves::Only(Side::Bass) => "guide-block-bass",
+        }
+    }
+
+    /// Name for people.
+    #[must_use]
+    pub fn title(&self) -> &'static str {
+        match self.serves {
+            Serves::Both => "guide block",
+            Serves::Only(Side::Treble) => "guide block, treble",
+            Serves::Only(Side::Bass) => "guide block, bass",
+        }
+    }
+
+    /// The block's hole over bore `number` of `side` (both 1-based); `None` where the block does
+    /// not serve that side.
+    #[must_use]
+    pub fn hole_for(&self, side: Side, number: usize) -> Option<&Hole> {
+        let serves = match self.serves {
+            Serves::Both => true,
+            Serves::Only(own) => own == side,
+        };
+        let index = match side {
+            Side::Treble => number.checked_sub(1)?,
+            Side::Bass => self.holes.len().checked_sub(number)?,
+        };
+        self.holes.get(index).filter(|_| serves)
+    }
+}
+
+/// The block or blocks of a design.
+pub(super) fn blocks(design: &Design, copy: Copy, axis_below_face: f64) -> Vec<Block> {
+    let treble = &design.machines.pitches.treble;
+    let bass: Vec<f64> = design.machines.pitches.bass.iter().rev().copied().collect();
+    let (at_treble, at_bass) = (hole_places(design, treble), hole_places(design, &bass));
+    let alike = at_treble.len() == at_bass.len()
+        && at_treble
+            .iter()
+            .zip(&at_bass)
+            .all(|(a, b)| (a - b).abs() <= MERGE);
+    if alike {
+        vec![block(
+            design,
+            copy,
+            axis_below_face,
+            Serves::Both,
+            &at_treble,
+            treble,
+        )]
+    } else {
+        vec![
+            block(
+                design,
+                copy,
+                axis_below_face,
+                Serves::Only(Side::Treble),
+                &at_treble,
+                treble,
+            ),
+            block(
+                design,
+                copy,
+                axis_below_face,
+                Serves::Only(Side::Bass),
+                &at_bass,
+                &bass,
+            ),
+        ]
+    }
+}
+
+/// x of every hole for these pitches.
+fn hole_places(design: &Design, pitches: &[f64]) -> Vec<f64> {
+    let mut places = vec![design.guide.end_margin];
+    let mut x = design.guide.end_margin;
+    for pitch in pitches {
+        x += pitch;
+        places.push(x);
+    }
+    places
+}
+
+fn block(
+    design: &Design,
+    copy: Copy,
+    axis_below_face: f64,
+    serves: Serves,
+    places: &[f64],
+    pitches: &[f64],
+) -> Block {
+    let guide = &design.guide;
+    // With the veneers still to come, the core's face lies against the upright.
+    let axis_wanted = if design.head.veneers_on {
+        axis_below_face
+    } else {
+        axis_below_face - design.head.face_veneer
+    };
+    let axis_height = guide.axis_height.unwrap_or(axis_wanted);
+    let (nominal, allowance) = match guide.bush_diameter {
+        Some(bush) => (bush, design.print.bush_allowance),
+        None => (guide.bore_diameter, design.print.block_allowance),
+    };
+    let diameter = match copy {
+        Copy::Finished => nominal,
+        Copy::Printed => nominal + allowance,
+    };
+    let holes = places
+        .iter()
+        .enumerate()
+        .map(|(index, &x)| Hole {
+            number: index + 1,
+            x,
+            z: axis_height,
+            diameter,
+        })
+        .collect();
+    let groove = |scribe: Scribe| {
+        places.iter().map(move |&x| Groove {
+            x,
+            width: scribe.width,
+            depth: scribe.depth,
+        })
+    };
+    Block {
+        serves,
+        length: 2.0 * guide.end_margin + pitches.iter().sum::<f64>(),
+        depth: guide.depth,
+        height: guide.height,
+        axis_height,
+        axis_wanted,
+        shim: axis_wanted - axis_height,
+        holes,
+        grooves: guide
+            .scribe
+            .map(|scribe| groove(scribe).collect())
+            .unwrap_or_default(),
+    }
+}

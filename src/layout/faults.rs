@@ -1,0 +1,55 @@
+//! Faults of the input that only show once positions are known.
+
+use super::Layout;
+
+/// One such fault, with the key it hangs on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LayoutFault {
+    /// Dotted key.
+    pub key: &'static str,
+    /// What is wrong.
+    pub message: String,
+    /// What to write instead.
+    pub hint: String,
+}
+
+/// Faults of a layout that no check speaks of: a counterbore must be wider than the bore and
+/// shallower than D.
+#[must_use]
+pub fn faults(layout: &Layout) -> Vec<LayoutFault> {
+    let shallowest = layout
+        .bores()
+        .filter_map(|bore| bore.counterbore.map(|mouth| (bore, mouth)))
+        .min_by(|(a, _), (b, _)| a.depth.total_cmp(&b.depth));
+    let Some((bore, mouth)) = shallowest else {
+        return Vec::new();
+    };
+    let mut found = Vec::new();
+    if mouth.depth >= bore.depth {
+        found.push(LayoutFault {
+            key: "bores.counterbore.depth",
+            message: format!(
+                "the counterbore goes {:.2} mm deep, but {} bore {} only {:.2} mm",
+                mouth.depth,
+                bore.side.name(),
+                bore.number,
+                bore.depth
+            ),
+            hint: format!("a depth below {:.2} mm, or a deeper bore", bore.depth),
+        });
+    }
+    if mouth.diameter <= bore.diameter {
+        found.push(LayoutFault {
+            key: "bores.counterbore.diameter",
+            message: format!(
+                "the counterbore is {:.2} mm wide, the bore {:.2} mm",
+                mouth.diameter, bore.diameter
+            ),
+            hint: format!(
+                "a diameter above {:.2} mm, or no counterbore",
+                bore.diameter
+            ),
+        });
+    }
+    found
+}

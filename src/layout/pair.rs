@@ -1,0 +1,148 @@
+//! Pairs of opposite bores, and how the model ends them at the centre line (contract, 3.3, 3.9).
+
+use crate::input::{PerSide, Side};
+use crate::plane::Region;
+use crate::tolerance::{MERGE, NOISE};
+
+use super::bore::{Bore, BoreEnd, EndCut};
+use super::{Copy, SideLayout};
+
+/// Axes that cross the centre line closer than this are a pair.
+const PAIR_DISTANCE: f64 = 1.0;
+/// Half the web kept between the bores of a pair that is not quite mirrored.
+const HALF_WEB: f64 = 0.25;
+/// A bore that would reach past its web plane by no more than this keeps its own end.
+const WEB_GRACE: f64 = 0.005;
+/// Printed points closer than this end shorter.
+const PRINTED_POINTS: f64 = 0.01;
+/// By this much each.
+const PRINTED_SHORTER: f64 = 0.05;
+
+/// Two opposite bores whose axes cross the centre line close together.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pair {
+    /// Index into the treble bores.
+    pub treble: usize,
+    /// Index into the bass bores.
+    pub bass: usize,
+    /// Distance of the axes at x = 0.
+    pub offset: f64,
+    /// Whether the two mirror one another to [`MERGE`].
+    pub mirrored: bool,
+}
+
+/// Finds the pairs and ends their bores.
+pub(super) fn end_pairs(sides: &mut PerSide<SideLayout>, copy: Copy) -> Vec<Pair> {
+    let mut pairs = Vec::new();
+    for (treble, one) in sides.treble.bores.iter().enumerate() {
+        let nearest = sides
+            .bass
+            .bores
+            .iter()
+            .enumerate()
+            .map(|(bass, other)| (bass, (one.centre_line_y() - other.centre_line_y()).abs()))
+            .filter(|(_, offset)| *offset < PAIR_DISTANCE)
+            .min_by(|a, b| a.1.total_cmp(&b.1));
+        if let Some((bass, offset)) = nearest {
+            let mirrored = mirrored(one, &sides.bass.bores[bass]);
+            pairs.push(Pair {
+                treble,
+                bass,
+                offset,
+                mirrored,
+            });
+        }
+    }
+    // A bass bore near two treble ones (they overlap; a check stops that) keeps its first pair.
+    let mut taken = Vec::new();
+    pairs.retain(|pair: &Pair| {
+        let free = !taken.contains(&pair.bass);
+        taken.push(pair.bass);
+        free
+    });
+    for pair in &pairs {
+        let treble = &mut sides.treble.bores[pair.treble];
+        let bass = &mut sides.bass.bores[pair.bass];
+        if pair.mirrored {
+            if opens(treble) || opens(bass) {
+                for bore in [treble, bass] {
+                    end_in_plane(bore, 0.0, BoreEnd::Opens, pair.offset);
+                }
+            }
+        } else {
+            for bore in [treble, bass] {
+                if HALF_WEB - bore.reach(bore.depth) > WEB_GRACE {
+                    end_in_plane(bore, HALF_WEB, BoreEnd::Web, pair.offset);
+                }
+            }
+        }
+    }
+    if copy == Copy::Printed {
+        part_printed_points(sides);
+    }
+    pairs
+}
+
+/// Whether entries and directions mirror in x = 0.
+fn mirrored(treble: &Bore, bass: &Bore) -> bool {
+    let flip = glam::DVec3::new(-1.0, 1.0, 1.0);
+    (treble.entry * flip).distance(bass.entry) <= MERGE
+        && (treble.direction * flip).distance(bass.direction) <= MERGE
+}
+
+/// Whether the bore reaches the centre plane. A point that only touches it (within the kernel's
+/// merge distance) leaves no opening that could be built and stays blind; a flat end that lies
+/// in the plane opens.
+fn opens(bore: &Bore) -> bool {
+    let rim = bore.rim_reach(bore.depth);
+    rim <= NOISE || bore.reach(bore.depth) < -MERGE
+}
+
+/// Ends a bore in the plane |x| = `w`.
+fn end_in_plane(bore: &mut Bore, w: f64, end: BoreEnd, offset: f64) {
+    // A rim wholly short of the plane leaves only the point to be cut; a rim that the plane would
+    // cut through is carried past it.
+    let point_only = bore.point_height > 0.0
+        && bore.rim_reach(bore.depth) > w + MERGE
+        && bore.reach(bore.depth) < w - MERGE;
+    bore.end = end;
+    if point_only {
+        bore.end_plane = Some((w, EndCut::Point));
+        bore.length_in_model = bore.depth;
+    } else {
+        let (sin, cos) = bore.taper.sin_cos();
+        let whole_rim_past = (bore.half_width() - w + bore.radius() * sin.abs()) / cos;
+        bore.depth = bore.depth.max(whole_rim_past);
+        bore.end_plane = Some((w, EndCut::FullDiameter));
+        bore.length_in_model = bore.depth_at_plane(w);
+    }
+    let past = (bore.depth - bore.depth_at_plane(0.0)).max(0.0);
+    bore.beyond_end_plane = past * (2.0 * bore.taper).sin().abs() + offset;
+}
+
+/// Printed points that come too close to one another end shorter instead of failing.
+fn part_printed_points(sides: &mut PerSide<SideLayout>) {
+    let section = |bore: &Bore| Region::polygon(&bore.section());
+    let mut shorter = [Vec::new(), Vec::new()];
+    for (i, one) in sides.treble.bores.iter().enumerate() {
+        for (j, other) in sides.bass.bores.iter().enumerate() {
+            let blind = one.end == BoreEnd::Blind && other.end == BoreEnd::Blind;
+            if blind && section(one).distance(&section(other)) < PRINTED_POINTS - NOISE {
+                shorter[0].push(i);
+                shorter[1].push(j);
+            }
+        }
+    }
+    for (side, list) in Side::BOTH.into_iter().zip(shorter) {
+        let bores = match side {
+            Side::Treble => &mut sides.treble.bores,
+            Side::Bass => &mut sides.bass.bores,
+        };
+        for (index, bore) in bores.iter_mut().enumerate() {
+            if list.contains(&index) {
+                bore.depth -= PRINTED_SHORTER;
+                bore.length_in_model = bore.depth;
+            }
+        }
+    }
+}
