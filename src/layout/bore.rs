@@ -207,6 +207,26 @@ impl Bore {
         };
         Some([cut(-self.radius()), cut(self.radius())])
     }
+
+    /// The ellipse in which the end plane |x| = `w` cuts the point: its centre and its semi-axes
+    /// along y and z. `None` for a flat end.
+    #[must_use]
+    pub fn point_ellipse(&self, w: f64) -> Option<(DVec3, f64, f64)> {
+        let [near, far] = self.point_cut(w)?;
+        let middle = (near + far) / 2.0;
+        // At the centre the cone's radius, less the offset from its axis, leaves the half height.
+        let apex = self.axis_at(self.depth + self.point_height).truncate();
+        let axis = self.direction.truncate();
+        let back = (apex - middle).dot(axis);
+        let aside = (apex - middle).perp_dot(axis);
+        let cone = back * self.radius() / self.point_height;
+        let half_height = (cone * cone - aside * aside).max(0.0).sqrt();
+        Some((
+            middle.extend(self.entry.z),
+            near.distance(far) / 2.0,
+            half_height,
+        ))
+    }
 }
 
 /// Height of a bit's point: (d/2)/tan(σ/2); 0 where flat. Handbook formula, confirmed against two

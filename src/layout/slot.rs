@@ -7,7 +7,7 @@ use std::f64::consts::FRAC_PI_2;
 
 use glam::DVec2;
 
-use crate::input::{Lie, Side, Slots};
+use crate::input::{Lie, Ramp, Side, Slots};
 use crate::plane::moments::Linear;
 use crate::plane::{Piece, Region};
 use crate::tolerance::MERGE;
@@ -212,6 +212,16 @@ impl Slot {
         }
         Region { boundary }
     }
+}
+
+/// A mouth within the kernel's merge distance of the slot's own end is at that end; a square end
+/// then leaves the ramp nothing to take away.
+fn ramp_layout(ramp: Ramp, corner_radius: f64) -> Option<RampLayout> {
+    let mouth = if ramp.mouth < MERGE { 0.0 } else { ramp.mouth };
+    (mouth > 0.0 || corner_radius > 0.0).then_some(RampLayout {
+        mouth,
+        angle: ramp.angle,
+    })
 }
 
 /// Adds a straight piece unless it has no length.
