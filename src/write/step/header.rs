@@ -1,6 +1,6 @@
 //! The header section.
 
-use super::part21::quoted;
+use super::strings::quoted;
 
 /// AP242 edition 3 (2022), object identifier included.
 const SCHEMA: &str = "AP242_MANAGED_MODEL_BASED_3D_ENGINEERING_MIM_LF { 1 0 10303 442 4 1 4 }";

@@ -9,6 +9,7 @@ mod geometry;
 mod header;
 mod part21;
 mod product;
+mod strings;
 mod topology;
 mod validation;
 
