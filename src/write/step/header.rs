@@ -42,7 +42,11 @@ impl Header<'_> {
         }
         let name: String = self.file_name.chars().take(LONGEST).collect();
         format!(
-            "HEADER;\nFILE_DESCRIPTION(({}),'2;1');\nFILE_NAME({},{},(''),(''),{},{},'');\nFILE_SCHEMA(({}));\nENDSEC;\n",
+            "HEADER;\n\
+             FILE_DESCRIPTION(({}),'2;1');\n\
+             FILE_NAME({},{},(''),(''),{},{},'');\n\
+             FILE_SCHEMA(({}));\n\
+             ENDSEC;\n",
             pieces.join(","),
             quoted(&name),
             quoted(&stamp),
