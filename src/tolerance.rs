@@ -19,4 +19,9 @@ pub const PROOF_RELATIVE: f64 = 1e-9;
 /// angular deflection. Keeps small pilots round when the chord is generous.
 pub const MESH_ANGLE: f64 = 0.5;
 
+/// Semi-axes whose lengths differ by less than this share of the longer one belong to a circle:
+/// what rounding leaves of two lengths that were computed from one radius. A bore one tenth of a
+/// degree off square has axes that differ by 1.5e-6 of their length.
+pub const CIRCLE_RELATIVE: f64 = 1e-12;
+
 const _: () = assert!(NOISE < MERGE);

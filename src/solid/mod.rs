@@ -8,4 +8,5 @@ mod curves;
 mod guide_block;
 mod head;
 pub mod integrate;
+pub mod mesh_data;
 mod slot_walls;

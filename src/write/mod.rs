@@ -1,3 +1,4 @@
 //! Bytes out. No position is computed here.
 
 pub mod step;
+pub mod stl;

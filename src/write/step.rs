@@ -1,1 +1,0 @@
-//! ISO 10303-21 (STEP) files, AP242.
