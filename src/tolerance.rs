@@ -25,3 +25,7 @@ pub const MESH_ANGLE: f64 = 0.5;
 pub const CIRCLE_RELATIVE: f64 = 1e-12;
 
 const _: () = assert!(NOISE < MERGE);
+
+/// Coarsest chord a mesh is ever made with, in mm, however generous the file: the least wood the
+/// checks allow is about a millimetre, and flats this close to the true walls cannot cut through it.
+pub const MESH_CHORD: f64 = 0.2;

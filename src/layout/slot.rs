@@ -92,10 +92,7 @@ impl Slot {
             width: slots.width,
             corner_radius,
             skew,
-            ramp: slots.ramp.map(|ramp| RampLayout {
-                mouth: ramp.mouth,
-                angle: ramp.angle,
-            }),
+            ramp: slots.ramp.and_then(|ramp| ramp_layout(ramp, corner_radius)),
         }
     }
 

@@ -11,7 +11,7 @@ use glam::{DVec2, DVec3};
 
 use super::brep::{Brep, Face, Measures, Surface};
 
-/// Half of a 24-point Gauss–Legendre rule on (−1, 1), computed once.
+/// A Gauss–Legendre rule on (0, 1).
 struct Rule {
     nodes: Vec<(f64, f64)>,
 }
@@ -116,9 +116,20 @@ pub fn measure(brep: &Brep) -> Measures {
     }
 }
 
+/// Area of the curved faces alone, mm².
+#[must_use]
+pub fn curved_area(brep: &Brep) -> f64 {
+    let (along, across) = (Rule::new(24), Rule::new(5));
+    brep.faces
+        .iter()
+        .filter(|face| !matches!(face.surface, Surface::Plane { .. }))
+        .map(|face| face_flux(brep, face, DVec3::ZERO, &along, &across).area)
+        .sum()
+}
+
 fn face_flux(brep: &Brep, face: &Face, middle: DVec3, along: &Rule, across: &Rule) -> Flux {
     let chart = Chart::new(face.surface, middle);
-    let reference = chart.height(brep.vertices[brep.ends(face.loops[0][0]).0]);
+    let reference = chart.reference();
     let signed = face
         .loops
         .iter()
@@ -171,6 +182,17 @@ impl Chart {
             Surface::Cylinder { origin, axis, .. } | Surface::Cone { origin, axis, .. } => {
                 (point - origin).dot(axis)
             }
+        }
+    }
+
+    /// Height from which strips are measured. On a cone it must be the apex, where generators meet
+    /// and the turn from one to the next leaves no trace along the edges.
+    fn reference(&self) -> f64 {
+        match self.surface {
+            Surface::Cone {
+                radius, half_angle, ..
+            } => -radius / half_angle.tan(),
+            Surface::Plane { .. } | Surface::Cylinder { .. } => 0.0,
         }
     }
 

@@ -8,5 +8,13 @@ mod curves;
 mod guide_block;
 mod head;
 pub mod integrate;
+mod kernel;
+pub mod mesh;
 pub mod mesh_data;
+mod proof;
 mod slot_walls;
+
+pub use proof::ProofFault;
+
+#[cfg(test)]
+mod trial;

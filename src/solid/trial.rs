@@ -1,0 +1,245 @@
+//! Trial designs for the solids' own tests.
+
+use std::collections::BTreeMap;
+
+use crate::input::*;
+
+pub fn design() -> Design {
+    let both = |value: f64| PerSide {
+        treble: value,
+        bass: value,
+    };
+    let twice = |value: Vec<f64>| PerSide {
+        treble: value.clone(),
+        bass: value,
+    };
+    Design {
+        title: "Trial".into(),
+        unit: Unit::Mm,
+        job: Job::default(),
+        head: Head {
+            length: 196.0,
+            side_start: 0.0,
+            side_end: 184.0,
+            half_width_at_start: both(31.5),
+            half_width_at_end: both(35.5),
+            shoulder_width: None,
+            thickness: 20.4,
+            thickness_at_crest: 20.4,
+            face_veneer: 2.4,
+            back_veneer: 0.6,
+            veneers_on: true,
+            angle: 14f64.to_radians(),
+            crest: Crest::Arch,
+            edge_radius: 0.0,
+        },
+        nut: Nut {
+            strings: (0..6).map(|i| -21.5 + 8.6 * f64::from(i)).collect(),
+            string_height: 4.2,
+        },
+        machines: Machines {
+            barrel_diameter: 10.0,
+            barrel_length: 30.5,
+            string_hole: 19.0,
+            plate_width: 17.4,
+            plate_thickness: 1.2,
+            axis_offset: 0.0,
+            pitches: twice(vec![35.0, 35.0]),
+            overhang: PerSide {
+                treble: [17.0, 18.5],
+                bass: [17.0, 18.5],
+            },
+            screws: None,
+        },
+        placement: Placement {
+            along: Along::Centred,
+            depth: Across::Centred,
+        },
+        bores: Bores {
+            diameter: 10.5,
+            depth: BoreDepth::BeyondBarrel(2.0),
+            point: Point::Angle(118f64.to_radians()),
+            counterbore: None,
+        },
+        slots: Some(Slots {
+            width: 15.0,
+            lie: Lie::Rib(14.0),
+            end_margin: [18.0, 18.0],
+            corner_radius: 7.5,
+            ramp: Some(Ramp {
+                mouth: 19.0,
+                angle: 24f64.to_radians(),
+            }),
+        }),
+        guide: Guide {
+            depth: 24.0,
+            height: 20.4,
+            axis_height: None,
+            end_margin: 31.0,
+            bore_diameter: 10.5,
+            bush_diameter: None,
+            scribe: Some(Scribe {
+                width: 0.8,
+                depth: 0.4,
+            }),
+        },
+        press: None,
+        print: Print {
+            head_allowance: 0.2,
+            block_allowance: 0.2,
+            bush_allowance: 0.0,
+            chord: 0.02,
+        },
+        limits: BTreeMap::new(),
+        places: BTreeMap::new(),
+    }
+}
+
+mod tests {
+    use super::*;
+    use crate::layout::{Copy, EndCut, Layout};
+    use crate::solid::{closed_form, guide_block, head, mesh_data::Mesh, proof};
+
+    /// Proves head and blocks of a design, both copies, and returns the finished head's mesh.
+    fn prove(design: &Design) -> (Layout, Mesh) {
+        let mut result = None;
+        for copy in [Copy::Printed, Copy::Finished] {
+            let layout = Layout::new(design, copy);
+            let brep = head::head(&layout);
+            let measures = proof::prove_solid("head", &brep, &closed_form::head(&layout)).unwrap();
+            let mesh = proof::prove_mesh("head", &brep, &measures, 0.02).unwrap();
+            for block in &layout.blocks {
+                let brep = guide_block::guide_block(block);
+                let measures =
+                    proof::prove_solid("block", &brep, &closed_form::guide_block(block)).unwrap();
+                proof::prove_mesh("block", &brep, &measures, 0.02).unwrap();
+            }
+            result = Some((layout, mesh));
+        }
+        result.unwrap()
+    }
+
+    /// Calls `change` on a fresh trial design and proves the outcome.
+    fn with(change: impl FnOnce(&mut Design)) -> Layout {
+        let mut design = design();
+        change(&mut design);
+        prove(&design).0
+    }
+
+    fn slots(design: &mut Design) -> &mut Slots {
+        design.slots.as_mut().unwrap()
+    }
+
+    #[test]
+    fn the_plain_design_holds() {
+        let (_, mesh) = prove(&design());
+        println!("{} triangles", mesh.triangles.len());
+    }
+
+    #[test]
+    fn every_corner_radius_with_and_without_ramp_and_mouth() {
+        for radius in [0.0, 0.5, 3.0, 7.4, 7.5] {
+            for ramp in [None, Some(0.0), Some(0.01), Some(19.0)] {
+                for slope in [20.4, 17.0] {
+                    with(|design| {
+                        design.head.thickness_at_crest = slope;
+                        slots(design).corner_radius = radius;
+                        slots(design).ramp = ramp.map(|mouth| Ramp { mouth, angle: 0.3 });
+                    });
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn cheek_slots_counterbores_pilots_shoulders_and_uneven_sides() {
+        with(|design| {
+            design.head.half_width_at_start = PerSide {
+                treble: 31.5,
+                bass: 32.5,
+            };
+            design.head.half_width_at_end = PerSide {
+                treble: 35.5,
+                bass: 34.0,
+            };
+            design.head.side_start = 8.0;
+            design.head.shoulder_width = Some(52.0);
+            slots(design).lie = Lie::Cheek(11.0);
+            design.bores.counterbore = Some(Counterbore {
+                diameter: 13.0,
+                depth: 4.0,
+            });
+            design.machines.screws = Some(Screws {
+                points: vec![[-11.0, 0.0], [81.0, 2.0]],
+                pilot: 1.6,
+                depth: 7.0,
+            });
+        });
+        with(|design| {
+            design.slots = None;
+            design.head.crest = Crest::Flat;
+            design.head.side_end = 196.0;
+            design.bores.point = Point::Flat;
+            design.machines.pitches.bass = vec![20.0, 30.0, 21.0];
+        });
+    }
+
+    #[test]
+    fn pairs_that_open_and_pairs_that_keep_a_web() {
+        let layout = with(|design| design.bores.depth = BoreDepth::BeyondCentre(3.0));
+        assert!(
+            layout
+                .bores()
+                .all(|b| matches!(b.end_plane, Some((w, EndCut::FullDiameter)) if w == 0.0))
+        );
+        let layout = with(|design| {
+            design.bores.depth = BoreDepth::BeyondCentre(3.0);
+            design.bores.point = Point::Flat;
+            design.head.half_width_at_end.bass = 35.3;
+        });
+        assert!(
+            layout
+                .bores()
+                .all(|b| matches!(b.end_plane, Some((_, EndCut::FullDiameter))))
+        );
+        // Only the point reaches the centre plane: at the nut bore the axis meets it near 32.7.
+        let layout = with(|design| {
+            design.head.half_width_at_end = design.head.half_width_at_start;
+            design.bores.depth = BoreDepth::BeyondBarrel(0.0);
+            design.machines.barrel_length = 30.0;
+        });
+        assert!(
+            layout
+                .bores()
+                .all(|b| matches!(b.end_plane, Some((_, EndCut::Point))))
+        );
+        let layout = with(|design| {
+            design.machines.barrel_length = 31.0;
+            design.bores.depth = BoreDepth::BeyondBarrel(0.0);
+        });
+        let cuts: Vec<_> = layout
+            .sides
+            .treble
+            .bores
+            .iter()
+            .map(|b| b.end_plane)
+            .collect();
+        assert!(matches!(cuts[0], Some((_, EndCut::Point))), "{cuts:?}");
+        let layout = with(|design| {
+            design.machines.barrel_length = 31.0;
+            design.bores.depth = BoreDepth::BeyondBarrel(0.0);
+            design.head.half_width_at_end.bass = 35.3;
+        });
+        let cuts: Vec<_> = layout
+            .sides
+            .treble
+            .bores
+            .iter()
+            .map(|b| b.end_plane)
+            .collect();
+        assert!(
+            matches!(cuts[0], Some((w, EndCut::Point)) if w == 0.25),
+            "{cuts:?}"
+        );
+    }
+}
