@@ -3,3 +3,9 @@
 mod design;
 
 pub use design::*;
+
+mod nearest;
+mod source;
+mod syntax;
+mod syntax_words;
+mod tree;
