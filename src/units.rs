@@ -110,7 +110,8 @@ fn unknown_unit(number: &str, unit: &str) -> LengthError {
         Err(_) => "the length in millimetres, such as \"10.5 mm\"".to_owned(),
     };
     let hint = match lower.as_str() {
-        "\"" | "\u{201d}" | "\u{2033}" | "''" | "inch" | "inches" | "in." | "ins" | "in" | "zoll" => {
+        "\"" | "\u{201d}" | "\u{2033}" | "''" | "inch" | "inches" | "in." | "ins" | "in"
+        | "zoll" => {
             format!("\"{shown} in\"")
         }
         "mm" | "mm." | "millimetre" | "millimetres" | "millimeter" | "millimeters" => {
@@ -127,7 +128,10 @@ fn unknown_unit(number: &str, unit: &str) -> LengthError {
 fn fraction_in_mm(number: &str, value: f64) -> LengthError {
     LengthError::new(
         "is a fraction of a millimetre; fractions are for inches",
-        format!("\"{} mm\", or \"{number} in\" if inches are meant", plain((value * 1000.0).round() / 1000.0)),
+        format!(
+            "\"{} mm\", or \"{number} in\" if inches are meant",
+            plain((value * 1000.0).round() / 1000.0)
+        ),
     )
 }
 
@@ -149,7 +153,12 @@ impl Mixed {
 
 /// `13/32`, `1-3/8` or `1 3/8`.
 fn parse_fraction(text: &str, unit: &str) -> Result<Mixed, LengthError> {
-    let wrong = || LengthError::new("is not a fraction that can be read", "\"13/32 in\", \"1-3/8 in\" or \"1 3/8 in\"");
+    let wrong = || {
+        LengthError::new(
+            "is not a fraction that can be read",
+            "\"13/32 in\", \"1-3/8 in\" or \"1 3/8 in\"",
+        )
+    };
     let (left, below) = text.split_once('/').ok_or_else(wrong)?;
     let left = left.trim();
     let below = below.trim();
@@ -182,7 +191,8 @@ fn parse_fraction(text: &str, unit: &str) -> Result<Mixed, LengthError> {
 }
 
 fn whole_number(text: &str) -> Option<f64> {
-    let fits = !text.is_empty() && text.len() <= MOST_DIGITS && text.bytes().all(|b| b.is_ascii_digit());
+    let fits =
+        !text.is_empty() && text.len() <= MOST_DIGITS && text.bytes().all(|b| b.is_ascii_digit());
     if fits { text.parse().ok() } else { None }
 }
 
@@ -195,11 +205,15 @@ fn parse_decimal(text: &str, unit: &str) -> Result<f64, LengthError> {
         } else {
             FORMS.to_owned()
         };
-        return Err(LengthError::new("has a comma where a decimal point belongs", hint));
+        return Err(LengthError::new(
+            "has a comma where a decimal point belongs",
+            hint,
+        ));
     }
     let digits = text.bytes().filter(u8::is_ascii_digit).count();
     let points = text.bytes().filter(|b| *b == b'.').count();
-    let clean = digits + points == text.len() && points <= 1 && digits > 0 && digits <= 2 * MOST_DIGITS;
+    let clean =
+        digits + points == text.len() && points <= 1 && digits > 0 && digits <= 2 * MOST_DIGITS;
     match text.parse::<f64>() {
         Ok(value) if clean && value.is_finite() => Ok(value),
         _ => Err(LengthError::new("is not a length", FORMS)),

@@ -68,18 +68,33 @@ pub fn render_one(diagnostic: &Diagnostic) -> String {
 fn draw_line(out: &mut String, diagnostic: &Diagnostic, line: usize, column: usize) {
     let chars: Vec<char> = diagnostic.source_line.chars().collect();
     let start = column.saturating_sub(1).min(chars.len());
-    let from = if chars.len() > WINDOW { start.saturating_sub(LEAD) } else { 0 };
+    let from = if chars.len() > WINDOW {
+        start.saturating_sub(LEAD)
+    } else {
+        0
+    };
     let to = chars.len().min(from + WINDOW);
     let before = if from > 0 { "…" } else { "" };
     let after = if to < chars.len() { "…" } else { "" };
-    let shown: String = chars.get(from..to).unwrap_or_default().iter().map(|c| harmless(*c)).collect();
+    let shown: String = chars
+        .get(from..to)
+        .unwrap_or_default()
+        .iter()
+        .map(|c| harmless(*c))
+        .collect();
     let number = line.to_string();
     let _ = writeln!(out, "  {QUIET}{number} |{QUIET:#} {before}{shown}{after}");
     let lead = " ".repeat(before.chars().count() + start - from);
-    let marked = diagnostic.span_len.max(1).min(to.saturating_sub(start).max(1));
+    let marked = diagnostic
+        .span_len
+        .max(1)
+        .min(to.saturating_sub(start).max(1));
     let marker = "^".repeat(marked);
     let gap = " ".repeat(number.len());
-    let _ = writeln!(out, "  {gap} {QUIET}|{QUIET:#} {lead}{ERROR}{marker}{ERROR:#}");
+    let _ = writeln!(
+        out,
+        "  {gap} {QUIET}|{QUIET:#} {lead}{ERROR}{marker}{ERROR:#}"
+    );
 }
 
 /// A foreign text with nothing in it that could steer a terminal.
@@ -144,8 +159,12 @@ mod tests {
         long.span_len = 3;
         let text = plain(&render_one(&long));
         let lines: Vec<&str> = text.lines().collect();
-        let bad = lines[1].find("BAD").map(|at| lines[1][..at].chars().count());
-        let mark = lines[2].find("^^^").map(|at| lines[2][..at].chars().count());
+        let bad = lines[1]
+            .find("BAD")
+            .map(|at| lines[1][..at].chars().count());
+        let mark = lines[2]
+            .find("^^^")
+            .map(|at| lines[2][..at].chars().count());
         assert_eq!(bad, mark);
         assert!(lines[1].chars().count() < 120);
     }
@@ -163,7 +182,11 @@ mod tests {
 
     #[test]
     fn a_finding_without_a_place() {
-        let text = plain(&render_one(&Diagnostic::whole(Some("x.toml".into()), "the table [head] is missing", None)));
+        let text = plain(&render_one(&Diagnostic::whole(
+            Some("x.toml".into()),
+            "the table [head] is missing",
+            None,
+        )));
         assert_eq!(text, "x.toml: error: the table [head] is missing\n");
     }
 }

@@ -1,7 +1,10 @@
 //! The known word nearest to a mistyped one.
 
 /// The candidate fewest slips away from `word`, if that is near enough to be meant.
-pub(crate) fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+pub(crate) fn nearest<'a>(
+    word: &str,
+    candidates: impl IntoIterator<Item = &'a str>,
+) -> Option<&'a str> {
     let folded = fold(word);
     if folded.len() > 40 {
         return None;
@@ -16,7 +19,10 @@ pub(crate) fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a s
 }
 
 fn fold(word: &str) -> Vec<char> {
-    word.to_lowercase().chars().map(|c| if matches!(c, '-' | ' ') { '_' } else { c }).collect()
+    word.to_lowercase()
+        .chars()
+        .map(|c| if matches!(c, '-' | ' ') { '_' } else { c })
+        .collect()
 }
 
 /// Insertions, deletions, replacements and swaps of neighbours between two words.
@@ -47,7 +53,10 @@ mod tests {
     fn finds_what_was_meant() {
         let keys = ["thickness", "thickness_at_crest", "length", "angle", "rib"];
         assert_eq!(nearest("thikness", keys), Some("thickness"));
-        assert_eq!(nearest("thickness-at-crest", keys), Some("thickness_at_crest"));
+        assert_eq!(
+            nearest("thickness-at-crest", keys),
+            Some("thickness_at_crest")
+        );
         assert_eq!(nearest("Length", keys), Some("length"));
         assert_eq!(nearest("lenght", keys), Some("length"));
         assert_eq!(nearest("rip", keys), Some("rib"));

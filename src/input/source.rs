@@ -46,10 +46,14 @@ impl LoadError {
 /// Reads a file as UTF-8 text, with or without a byte-order mark.
 pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
     let failed = |error: std::io::Error| match error.kind() {
-        ErrorKind::NotFound => LoadError::new("does not exist", "the path of a parameter file that is there"),
-        ErrorKind::PermissionDenied => {
-            LoadError::new("may not be read", "the path of a file that you have leave to read")
-        }
+        ErrorKind::NotFound => LoadError::new(
+            "does not exist",
+            "the path of a parameter file that is there",
+        ),
+        ErrorKind::PermissionDenied => LoadError::new(
+            "may not be read",
+            "the path of a file that you have leave to read",
+        ),
         _ => LoadError {
             message: format!("cannot be read: {error}"),
             hint: None,
@@ -58,7 +62,10 @@ pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
     };
     let meta = std::fs::metadata(path).map_err(failed)?;
     if meta.is_dir() {
-        return Err(LoadError::new("is a folder", "the path of a parameter file, ending in .toml"));
+        return Err(LoadError::new(
+            "is a folder",
+            "the path of a parameter file, ending in .toml",
+        ));
     }
     let too_large = || {
         LoadError::new(
@@ -71,7 +78,9 @@ pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
     }
     let mut bytes = Vec::new();
     let file = File::open(path).map_err(failed)?;
-    file.take(LARGEST_FILE + 1).read_to_end(&mut bytes).map_err(failed)?;
+    file.take(LARGEST_FILE + 1)
+        .read_to_end(&mut bytes)
+        .map_err(failed)?;
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(too_large());
     }
@@ -95,7 +104,10 @@ fn decode(bytes: Vec<u8>) -> Result<String, LoadError> {
         LoadError {
             message: format!("is not UTF-8 text: this line holds the byte 0x{byte:02X}"),
             hint: Some("the same text, saved by the editor as UTF-8".to_owned()),
-            spot: Some((line + 1, String::from_utf8_lossy(whole).trim_end().to_owned())),
+            spot: Some((
+                line + 1,
+                String::from_utf8_lossy(whole).trim_end().to_owned(),
+            )),
         }
     })
 }
@@ -107,7 +119,12 @@ impl Source {
         let line_starts = std::iter::once(0)
             .chain(text.match_indices('\n').map(|(at, _)| at + 1))
             .collect();
-        Source { path, base, text, line_starts }
+        Source {
+            path,
+            base,
+            text,
+            line_starts,
+        }
     }
 
     /// The whole text, without byte-order mark.
@@ -117,12 +134,17 @@ impl Source {
 
     /// 0-based line of a byte offset.
     pub fn line_index(&self, offset: usize) -> usize {
-        self.line_starts.partition_point(|start| *start <= offset).saturating_sub(1)
+        self.line_starts
+            .partition_point(|start| *start <= offset)
+            .saturating_sub(1)
     }
 
     /// Byte offset at which a 0-based line begins.
     pub fn line_start(&self, index: usize) -> usize {
-        self.line_starts.get(index).copied().unwrap_or(self.text.len())
+        self.line_starts
+            .get(index)
+            .copied()
+            .unwrap_or(self.text.len())
     }
 
     /// A 0-based line without its end.
@@ -130,11 +152,18 @@ impl Source {
         let start = self.line_start(index);
         let end = self.line_start(index + 1);
         let line = self.text.get(start..end).unwrap_or_default();
-        line.strip_suffix('\n').map_or(line, |l| l.strip_suffix('\r').unwrap_or(l))
+        line.strip_suffix('\n')
+            .map_or(line, |l| l.strip_suffix('\r').unwrap_or(l))
     }
 
     /// A finding at a span of bytes; a span of several lines is marked on its first.
-    pub fn diagnostic(&self, span: &Range<usize>, key: &str, message: String, hint: Option<String>) -> Diagnostic {
+    pub fn diagnostic(
+        &self,
+        span: &Range<usize>,
+        key: &str,
+        message: String,
+        hint: Option<String>,
+    ) -> Diagnostic {
         let index = self.line_index(span.start);
         let start = self.line_start(index);
         let line = self.line_text(index);
@@ -177,7 +206,10 @@ mod tests {
         assert_eq!(s.diagnostic(&(1..5), "", String::new(), None).span_len, 1);
         let d = s.diagnostic(&(99..120), "", String::new(), None);
         assert_eq!((d.at, d.span_len), (Some((2, 3)), 1));
-        assert_eq!(source("").diagnostic(&(0..0), "", String::new(), None).at, Some((1, 1)));
+        assert_eq!(
+            source("").diagnostic(&(0..0), "", String::new(), None).at,
+            Some((1, 1))
+        );
     }
 
     #[test]
@@ -185,6 +217,11 @@ mod tests {
         let error = decode(b"a = 1\nb = \"\xe9\"\n".to_vec()).unwrap_err();
         assert!(error.message.contains("0xE9"));
         assert_eq!(error.spot.unwrap().0, 2);
-        assert!(decode(vec![0xff, 0xfe, b'a', 0]).unwrap_err().message.contains("UTF-16"));
+        assert!(
+            decode(vec![0xff, 0xfe, b'a', 0])
+                .unwrap_err()
+                .message
+                .contains("UTF-16")
+        );
     }
 }

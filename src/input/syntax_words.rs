@@ -31,7 +31,11 @@ impl<'l> Spot<'l> {
     }
     /// The key before the first `=`.
     fn key(&self) -> &'l str {
-        self.line.split(['=', ':']).next().unwrap_or_default().trim()
+        self.line
+            .split(['=', ':'])
+            .next()
+            .unwrap_or_default()
+            .trim()
     }
     /// What stands after the first `=`, without a comment.
     fn value(&self) -> &'l str {
@@ -62,11 +66,20 @@ fn said(message: impl Into<std::borrow::Cow<'static, str>>, hint: impl Into<Stri
 fn say(spot: &Spot<'_>, raw: &str) -> Said {
     let is = |start: &str| raw.starts_with(start);
     if raw.contains("recurs") {
-        said("brackets or dotted keys are nested too deep", "plain tables, as in the starter file")
+        said(
+            "brackets or dotted keys are nested too deep",
+            "plain tables, as in the starter file",
+        )
     } else if is("carriage return") {
-        said("a carriage return stands alone within this line", "the same text with usual line ends")
+        said(
+            "a carriage return stands alone within this line",
+            "the same text with usual line ends",
+        )
     } else if spot.line.chars().any(|c| c.is_control() && c != '\t') {
-        said("this line holds a control character, which no editor shows", "the line typed anew")
+        said(
+            "this line holds a control character, which no editor shows",
+            "the line typed anew",
+        )
     } else if is("string values must be quoted") || is("invalid boolean") {
         unquoted(spot)
     } else if is("unexpected key or value") {
@@ -75,24 +88,54 @@ fn say(spot: &Spot<'_>, raw: &str) -> Said {
         no_equals(spot)
     } else if is("extra `=`") {
         let value = spot.value().trim_start_matches('=').trim();
-        said("there is an = too many", format!("{} = {value}", spot.key()))
+        said(
+            "there is an = too many",
+            format!("{} = {value}", spot.key()),
+        )
     } else if is("unclosed table") {
-        let name = spot.line.split('#').next().unwrap_or_default().trim().trim_matches(['[', ']']);
-        said("the table's name is not closed by a bracket", format!("[{}]", name.trim()))
+        let name = spot
+            .line
+            .split('#')
+            .next()
+            .unwrap_or_default()
+            .trim()
+            .trim_matches(['[', ']']);
+        said(
+            "the table's name is not closed by a bracket",
+            format!("[{}]", name.trim()),
+        )
     } else if is("unquoted keys cannot be empty") {
-        said("there is no key here", "a key before the =, or a name between the brackets")
+        said(
+            "there is no key here",
+            "a key before the =, or a name between the brackets",
+        )
     } else if raw.contains("string") && is("invalid") {
-        said("the quotes opened here are not closed", format!("the same with {} at its end", quote_mark(spot)))
+        said(
+            "the quotes opened here are not closed",
+            format!("the same with {} at its end", quote_mark(spot)),
+        )
     } else if is("missing escaped value") || raw.contains("escape") {
         said(
             "a backslash begins a special character in a text",
             spot.value().trim().replace('\\', "/"),
         )
     } else if is("missing comma") || is("extra assignment") {
-        said("a comma is missing between two values", "a comma after each value but the last")
-    } else if ["mantissa", "fraction", "leading zero", "float", "integer", "number", "exponent", "digit"]
-        .iter()
-        .any(|word| raw.contains(word))
+        said(
+            "a comma is missing between two values",
+            "a comma after each value but the last",
+        )
+    } else if [
+        "mantissa",
+        "fraction",
+        "leading zero",
+        "float",
+        "integer",
+        "number",
+        "exponent",
+        "digit",
+    ]
+    .iter()
+    .any(|word| raw.contains(word))
     {
         number(spot)
     } else {
@@ -101,23 +144,37 @@ fn say(spot: &Spot<'_>, raw: &str) -> Said {
 }
 
 fn quote_mark(spot: &Spot<'_>) -> char {
-    spot.line.chars().find(|c| matches!(c, '"' | '\'')).unwrap_or('"')
+    spot.line
+        .chars()
+        .find(|c| matches!(c, '"' | '\''))
+        .unwrap_or('"')
 }
 
 fn unquoted(spot: &Spot<'_>) -> Said {
     let text = spot.marked().trim();
     if text.is_empty() {
-        return said(format!("`{}` has no value", spot.key()), format!("{} = and its value", spot.key()));
+        return said(
+            format!("`{}` has no value", spot.key()),
+            format!("{} = and its value", spot.key()),
+        );
     }
     if spot.after().trim_start().starts_with('=') {
         return two_keys(spot);
     }
     if text.contains(['\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}']) {
-        let inner = text.trim_matches(|c| matches!(c, '\u{201c}' | '\u{201d}' | '\u{201e}' | '\u{2018}' | '\u{2019}'));
+        let inner = text.trim_matches(|c| {
+            matches!(
+                c,
+                '\u{201c}' | '\u{201d}' | '\u{201e}' | '\u{2018}' | '\u{2019}'
+            )
+        });
         return said("a text needs straight quotes", format!("\"{inner}\""));
     }
     if let Some(rest) = text.strip_prefix(['\u{2212}', '\u{2013}']) {
-        return said("this minus sign is a printer's dash", format!("-{}", rest.trim()));
+        return said(
+            "this minus sign is a printer's dash",
+            format!("-{}", rest.trim()),
+        );
     }
     let lower = text.to_lowercase();
     if matches!(lower.as_str(), "true" | "false") {
@@ -125,9 +182,15 @@ fn unquoted(spot: &Spot<'_>) -> Said {
     }
     if matches!(lower.as_str(), "yes" | "no" | "on" | "off") {
         let flag = matches!(lower.as_str(), "yes" | "on");
-        return said(format!("`{text}` needs quotes, or should be true or false"), flag.to_string());
+        return said(
+            format!("`{text}` needs quotes, or should be true or false"),
+            flag.to_string(),
+        );
     }
-    let in_list = spot.before().contains('[') && text.split_whitespace().all(|word| word.parse::<f64>().is_ok());
+    let in_list = spot.before().contains('[')
+        && text
+            .split_whitespace()
+            .all(|word| word.parse::<f64>().is_ok());
     if in_list {
         return said(
             "a comma is missing between two values",
@@ -136,7 +199,9 @@ fn unquoted(spot: &Spot<'_>) -> Said {
     }
     let inner = text.trim_matches('"').replace(['"', '\\'], "");
     let hint = match units::parse_length(&inner) {
-        Err(error) if text.starts_with(|c: char| c.is_ascii_digit()) && !error.hint.is_empty() => error.hint,
+        Err(error) if text.starts_with(|c: char| c.is_ascii_digit()) && !error.hint.is_empty() => {
+            error.hint
+        }
         _ => format!("\"{inner}\""),
     };
     said("a text needs quotes around it", hint)
@@ -144,9 +209,15 @@ fn unquoted(spot: &Spot<'_>) -> Said {
 
 fn two_keys(spot: &Spot<'_>) -> Said {
     if spot.before().contains('{') {
-        said("a comma is missing between two values", "a comma after each value but the last")
+        said(
+            "a comma is missing between two values",
+            "a comma after each value but the last",
+        )
     } else {
-        said("two keys stand on one line", "each key on a line of its own")
+        said(
+            "two keys stand on one line",
+            "each key on a line of its own",
+        )
     }
 }
 
@@ -155,7 +226,10 @@ fn trailing(spot: &Spot<'_>) -> Said {
     let rest = spot.line.get(spot.from..).unwrap_or_default().trim_start();
     let before = spot.before();
     let digits = |c: char| c.is_ascii_digit();
-    let number = before.rsplit(['=', ' ', '[', ',', '{']).next().unwrap_or_default();
+    let number = before
+        .rsplit(['=', ' ', '[', ',', '{'])
+        .next()
+        .unwrap_or_default();
     if let Some(decimals) = rest.strip_prefix(',') {
         let decimals: String = decimals.chars().take_while(|c| digits(*c)).collect();
         if !decimals.is_empty() && before.ends_with(digits) {
@@ -170,7 +244,10 @@ fn trailing(spot: &Spot<'_>) -> Said {
         return said(INCH_MARK, format!("\"{number} in\""));
     }
     if let Some(bracket) = rest.chars().next().filter(|c| matches!(c, ']' | '}')) {
-        return said(format!("the `{bracket}` has no bracket that it closes"), "the value alone");
+        return said(
+            format!("the `{bracket}` has no bracket that it closes"),
+            "the value alone",
+        );
     }
     if rest.contains('=') {
         return two_keys(spot);
@@ -190,12 +267,18 @@ fn no_equals(spot: &Spot<'_>) -> Said {
         );
     }
     if line.ends_with(']') && !line.contains(['[', '=']) {
-        return said("the table's name has only one bracket", format!("[{}]", line.trim_end_matches(']').trim()));
+        return said(
+            "the table's name has only one bracket",
+            format!("[{}]", line.trim_end_matches(']').trim()),
+        );
     }
     if let Some((key, value)) = line.split_once('=') {
         if key.trim().contains(' ') {
             let joined = key.split_whitespace().collect::<Vec<_>>().join("_");
-            return said("a key holds no blanks", format!("{joined} = {}", value.trim()));
+            return said(
+                "a key holds no blanks",
+                format!("{joined} = {}", value.trim()),
+            );
         }
         return said(
             "a key is made of letters, digits, - and _ only",
@@ -248,19 +331,30 @@ fn mend_number(text: &str) -> Option<String> {
 }
 
 /// The earlier line, 0-based, that gives the same key in the same table, or the same table.
-pub(crate) fn first_given<'l>(lines: impl Iterator<Item = &'l str>, key: &str, again: &str) -> Option<usize> {
+pub(crate) fn first_given<'l>(
+    lines: impl Iterator<Item = &'l str>,
+    key: &str,
+    again: &str,
+) -> Option<usize> {
     let header = again.trim_start().starts_with('[');
     let mut found = None;
     for (index, line) in lines.enumerate() {
         let line = line.trim();
         if header {
             let name = line.split('#').next().unwrap_or_default().trim();
-            if name.starts_with('[') && name.trim_matches(['[', ']']) == again.split('#').next()?.trim().trim_matches(['[', ']']) {
+            if name.starts_with('[')
+                && name.trim_matches(['[', ']'])
+                    == again.split('#').next()?.trim().trim_matches(['[', ']'])
+            {
                 return Some(index);
             }
         } else if line.starts_with('[') {
             found = None;
-        } else if line.split_once('=').is_some_and(|(name, _)| name.trim() == key) && found.is_none() {
+        } else if line
+            .split_once('=')
+            .is_some_and(|(name, _)| name.trim() == key)
+            && found.is_none()
+        {
             found = Some(index);
         }
     }

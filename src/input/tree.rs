@@ -95,21 +95,33 @@ fn table(parsed: &DeTable<'_>, at: At, source: usize) -> Table {
         if value.span().is_empty() && !matches!(value.get_ref(), DeValue::Table(_)) {
             continue;
         }
-        let key_at = At { source, span: key.span() };
+        let key_at = At {
+            source,
+            span: key.span(),
+        };
         let mut node = node(value, source);
         if let Value::Table(inner) = &mut node.value {
             inner.at = key_at.clone();
         }
         entries.insert(key.get_ref().to_string(), Entry { key: key_at, node });
     }
-    Table { at, entries, incomplete: false }
+    Table {
+        at,
+        entries,
+        incomplete: false,
+    }
 }
 
 fn node(value: &Spanned<DeValue<'_>>, source: usize) -> Node {
-    let at = At { source, span: value.span() };
+    let at = At {
+        source,
+        span: value.span(),
+    };
     let value = match value.get_ref() {
         DeValue::String(text) => Value::Text(text.to_string()),
-        DeValue::Integer(integer) => Value::Number(integer_number(integer.as_str(), integer.radix())),
+        DeValue::Integer(integer) => {
+            Value::Number(integer_number(integer.as_str(), integer.radix()))
+        }
         DeValue::Float(float) => Value::Number(float_number(float.as_str())),
         DeValue::Boolean(flag) => Value::Flag(*flag),
         DeValue::Datetime(date) => Value::Date(date.to_string()),
@@ -122,7 +134,11 @@ fn node(value: &Spanned<DeValue<'_>>, source: usize) -> Node {
 fn integer_number(text: &str, radix: u32) -> Number {
     let integer = i64::from_str_radix(text, radix).ok();
     // Too large for 64 bits is also too large for any key: any huge number stands for it.
-    let huge = if text.starts_with('-') { f64::MIN } else { f64::MAX };
+    let huge = if text.starts_with('-') {
+        f64::MIN
+    } else {
+        f64::MAX
+    };
     #[allow(clippy::cast_precision_loss)]
     Number {
         value: integer.map_or(huge, |i| i as f64),
@@ -134,7 +150,11 @@ fn float_number(text: &str) -> Number {
     let value = text.parse().unwrap_or(f64::NAN);
     let overflowed = f64::is_infinite(value) && !text.contains("inf");
     Number {
-        value: if overflowed { f64::MAX.copysign(value) } else { value },
+        value: if overflowed {
+            f64::MAX.copysign(value)
+        } else {
+            value
+        },
         integer: None,
     }
 }
@@ -148,14 +168,26 @@ mod tests {
         let text = "[head]\nlength = 0x10\nb = { c = -1e999 }\n";
         let parsed = DeTable::parse(text).unwrap();
         let root = from_document(&parsed, 3);
-        let Value::Table(head) = &root.entries["head"].node.value else { panic!() };
+        let Value::Table(head) = &root.entries["head"].node.value else {
+            panic!()
+        };
         assert_eq!(&text[head.at.span.clone()], "head");
         let length = &head.entries["length"];
         assert_eq!(&text[length.key.span.clone()], "length");
         assert_eq!(&text[length.node.at.span.clone()], "0x10");
-        assert!(matches!(length.node.value, Value::Number(Number { integer: Some(16), .. })));
-        let Value::Table(b) = &head.entries["b"].node.value else { panic!() };
-        let Value::Number(c) = b.entries["c"].node.value else { panic!() };
+        assert!(matches!(
+            length.node.value,
+            Value::Number(Number {
+                integer: Some(16),
+                ..
+            })
+        ));
+        let Value::Table(b) = &head.entries["b"].node.value else {
+            panic!()
+        };
+        let Value::Number(c) = b.entries["c"].node.value else {
+            panic!()
+        };
         assert!(c.value.is_finite() && c.value < -1e300);
     }
 }
