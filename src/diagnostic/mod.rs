@@ -23,3 +23,19 @@ pub struct Diagnostic {
     /// What to write instead.
     pub hint: Option<String>,
 }
+
+impl Diagnostic {
+    /// A finding that belongs to no place in a file.
+    #[must_use]
+    pub fn whole(file: Option<PathBuf>, message: impl Into<String>, hint: Option<String>) -> Self {
+        Diagnostic {
+            file,
+            at: None,
+            source_line: String::new(),
+            span_len: 0,
+            key: String::new(),
+            message: message.into(),
+            hint,
+        }
+    }
+}

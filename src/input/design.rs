@@ -123,6 +123,8 @@ pub struct Design {
     pub limits: BTreeMap<String, OwnLimit>,
     /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it.
     pub places: BTreeMap<String, Place>,
+    /// The files read, the parameter file first.
+    pub files: Vec<PathBuf>,
 }
 
 /// `[job]`: free text.

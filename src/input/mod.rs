@@ -1,5 +1,208 @@
 //! The parameter file: read as typed with the place of every value, then made into a [`Design`].
+//!
+//! Order of work: the bytes become text (`source`), the text a tree with places (`syntax`,
+//! `tree`), tables named by `from` are laid under those that name them (`from`), and each table
+//! has a file of its own that reads its keys and checks them. Every mistake is gathered in one
+//! `context` and handed out at once.
 
+use std::collections::BTreeMap;
+use std::path::Path;
+
+mod bores;
+pub mod check_codes;
+mod context;
+pub mod defaults;
 mod design;
+mod from;
+mod guide;
+mod head;
+mod keys;
+mod known;
+mod machines;
+mod nearest;
+mod nut;
+mod placement;
+mod reader;
+mod shop;
+mod slots;
+mod source;
+mod syntax;
+mod syntax_words;
+mod tree;
 
+pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
+pub use source::LARGEST_FILE;
+
+use crate::diagnostic::Diagnostic;
+use context::Context;
+use known::Known;
+use reader::{Field, Reader};
+use source::Source;
+use tree::Table;
+
+/// Reads a parameter file.
+///
+/// # Errors
+/// Everything that is wrong with it, in file order; never an empty list.
+pub fn read(path: &Path) -> Result<Design, Vec<Diagnostic>> {
+    let context = Context::default();
+    let design = context
+        .open(path, None)
+        .and_then(|number| read_sheet(&context, number));
+    finish(context, design, path)
+}
+
+/// Reads a design from a text, as if it stood in a file called `name`; a `from` starts at `base_dir`.
+///
+/// # Errors
+/// Everything that is wrong with it, in file order; never an empty list.
+pub fn read_str(text: &str, name: &Path, base_dir: &Path) -> Result<Design, Vec<Diagnostic>> {
+    let context = Context::default();
+    let source = Source::new(name.to_path_buf(), base_dir.to_path_buf(), text);
+    let number = context.add(source, None);
+    let design = read_sheet(&context, number);
+    finish(context, design, name)
+}
+
+fn finish(
+    context: Context,
+    design: Option<Design>,
+    path: &Path,
+) -> Result<Design, Vec<Diagnostic>> {
+    match design {
+        Some(mut design) if !context.has_findings() => {
+            (design.places, design.files) = context.into_places();
+            Ok(design)
+        }
+        _ => {
+            let mut findings = context.into_findings();
+            if findings.is_empty() {
+                let message =
+                    "the file was refused without a reason; this is a fault of the program";
+                findings.push(Diagnostic::whole(Some(path.to_path_buf()), message, None));
+            }
+            Err(findings)
+        }
+    }
+}
+
+fn read_sheet(context: &Context, number: usize) -> Option<Design> {
+    let sheet = context.sheet(number)?;
+    if sheet.scrambled {
+        return None;
+    }
+    let root = &sheet.root;
+    let r = Reader::new(context, root, "");
+    let title = r.text("title").or(String::new());
+    let required = |name: &str| match r.table(name) {
+        Field::Good(table) => Some(table),
+        Field::Bad => None,
+        Field::Absent => {
+            if !root.incomplete {
+                missing_table(context, number, name);
+            }
+            None
+        }
+    };
+    let optional = |name: &'static str| match r.table(name) {
+        Field::Good(table) => Some(Some(table)),
+        Field::Absent => Some(None),
+        Field::Bad => None,
+    };
+    let under = |table: &'static str| move |t| Reader::new(context, t, table);
+    let mut known = Known::default();
+
+    let head = required("head")
+        .map(under("head"))
+        .and_then(|r| head::read(r, &mut known));
+    let taken = required("machines").map(|own| from::resolve(context, own, &from::MACHINES));
+    let machines = taken
+        .as_ref()
+        .map(under("machines"))
+        .and_then(|r| machines::read(r, &mut known));
+    let nut = required("nut")
+        .map(under("nut"))
+        .and_then(|r| nut::read(r, &known));
+    let placement = required("placement")
+        .map(under("placement"))
+        .and_then(placement::read);
+    let bores = required("bores")
+        .map(under("bores"))
+        .and_then(|r| bores::read(r, &mut known));
+    let slots = maybe(optional("slots"), |t| slots::read(under("slots")(t)));
+    let taken = required("guide").map(|own| from::resolve(context, own, &from::GUIDE));
+    let guide = taken
+        .as_ref()
+        .map(under("guide"))
+        .and_then(|r| guide::read(r, &known));
+    if let Some(guide) = &guide {
+        known.guide_bore = Some(guide.bore_diameter);
+        known.bush = Some(guide.bush_diameter);
+    }
+    let job = maybe(optional("job"), |t| shop::job(under("job")(t)));
+    let press = maybe(optional("press"), |t| shop::press(under("press")(t)));
+    let nothing = Table {
+        at: root.at.clone(),
+        entries: BTreeMap::new(),
+        incomplete: root.incomplete,
+    };
+    let print =
+        optional("print").and_then(|t| shop::print(under("print")(t.unwrap_or(&nothing)), &known));
+    let limits = maybe(optional("limits"), |t| shop::limits(context, t));
+
+    let stem = || {
+        sheet
+            .source
+            .path
+            .file_stem()
+            .map(|s| s.to_string_lossy().into_owned())
+            .unwrap_or_default()
+    };
+    Some(Design {
+        title: title.map(|title| {
+            if title.trim().is_empty() {
+                stem()
+            } else {
+                title
+            }
+        })?,
+        unit: sheet.unit,
+        job: job?.unwrap_or_default(),
+        head: head?,
+        nut: nut?,
+        machines: machines?,
+        placement: placement?,
+        bores: bores?,
+        slots: slots?,
+        guide: guide?,
+        press: press?,
+        print: print?,
+        limits: limits?.unwrap_or_default(),
+        places: BTreeMap::new(),
+        files: Vec::new(),
+    })
+}
+
+/// Reads an optional table; outer `None`: wrong, inner `None`: absent.
+#[allow(clippy::option_option)]
+fn maybe<'t, T>(
+    table: Option<Option<&'t Table>>,
+    read: impl FnOnce(&'t Table) -> Option<T>,
+) -> Option<Option<T>> {
+    match table? {
+        None => Some(None),
+        Some(table) => read(table).map(Some),
+    }
+}
+
+fn missing_table(context: &Context, number: usize, name: &str) {
+    let what = keys::key("", name).map_or("", |key| key.what);
+    let message = format!("the table [{name}] is missing: {what}");
+    context.fault_of_file(
+        number,
+        name,
+        message,
+        Some(format!("[{name}] with its keys below it")),
+    );
+}

@@ -1,0 +1,243 @@
+//! What reading a design gathers on its way: the sources, the findings, the places of keys.
+
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+
+use super::design::{Place, Unit};
+use super::source::{LoadError, Source, load};
+use super::syntax;
+use super::tree::{At, Table, Value, from_document};
+use crate::diagnostic::Diagnostic;
+
+/// A file that was read: its text and its tree.
+#[derive(Debug)]
+pub(crate) struct Sheet {
+    pub source: Source,
+    pub root: Table,
+    pub unit: Unit,
+    /// Nothing may be said about its keys.
+    pub scrambled: bool,
+    /// The file on disk, however it was named; `None` for a text that came from elsewhere.
+    pub identity: Option<PathBuf>,
+    /// 0-based lines with a mistake of TOML: other findings there would be its echo.
+    slip_lines: BTreeSet<usize>,
+}
+
+/// Most findings handed out; beyond this it is no parameter file.
+const MOST_FINDINGS: usize = 200;
+
+struct Finding {
+    order: (usize, usize),
+    diagnostic: Diagnostic,
+}
+
+/// Shared by all readers of one design.
+#[derive(Default)]
+pub(crate) struct Context {
+    sheets: RefCell<Vec<Rc<Sheet>>>,
+    findings: RefCell<Vec<Finding>>,
+    places: RefCell<BTreeMap<String, Place>>,
+}
+
+impl Context {
+    /// A sheet by its number.
+    pub fn sheet(&self, number: usize) -> Option<Rc<Sheet>> {
+        self.sheets.borrow().get(number).cloned()
+    }
+
+    /// The unit of bare numbers at a place.
+    pub fn unit(&self, at: &At) -> Unit {
+        self.sheet(at.source).map_or(Unit::Mm, |sheet| sheet.unit)
+    }
+
+    /// Reports a fault at a place.
+    pub fn fault(&self, at: &At, key: &str, message: String, hint: Option<String>) {
+        let Some(sheet) = self.sheet(at.source) else {
+            return;
+        };
+        if sheet
+            .slip_lines
+            .contains(&sheet.source.line_index(at.span.start))
+        {
+            return;
+        }
+        self.push(
+            (at.source, at.span.start + 1),
+            sheet.source.diagnostic(&at.span, key, message, hint),
+        );
+    }
+
+    /// Reports a fault of a whole file.
+    pub fn fault_of_file(&self, number: usize, key: &str, message: String, hint: Option<String>) {
+        let file = self.sheet(number).map(|sheet| sheet.source.path.clone());
+        let mut diagnostic = Diagnostic::whole(file, message, hint);
+        key.clone_into(&mut diagnostic.key);
+        self.push((number, 0), diagnostic);
+    }
+
+    fn push(&self, order: (usize, usize), diagnostic: Diagnostic) {
+        self.findings
+            .borrow_mut()
+            .push(Finding { order, diagnostic });
+    }
+
+    /// Remembers where a key was set.
+    pub fn remember(&self, path: String, at: &At) {
+        if let Some(place) = self.place(at) {
+            self.places.borrow_mut().insert(path, place);
+        }
+    }
+
+    /// A place by file and line.
+    pub fn place(&self, at: &At) -> Option<Place> {
+        let sheet = self.sheet(at.source)?;
+        Some(Place {
+            file: sheet.source.path.clone(),
+            line: sheet.source.line_index(at.span.start) + 1,
+        })
+    }
+
+    /// Reads a file, once however often it is named. `None`: it could not be read, and that is
+    /// reported; `named` is where another file named it.
+    pub fn open(&self, path: &Path, named: Option<(&At, &str)>) -> Option<usize> {
+        let identity = std::fs::canonicalize(path).ok();
+        if identity.is_some() {
+            let known = self
+                .sheets
+                .borrow()
+                .iter()
+                .position(|sheet| sheet.identity == identity);
+            if known.is_some() {
+                return known;
+            }
+        }
+        match load(path) {
+            Ok(text) => {
+                let base = path.parent().map(Path::to_path_buf).unwrap_or_default();
+                Some(self.add(Source::new(path.to_path_buf(), base, &text), identity))
+            }
+            Err(error) => {
+                self.could_not_load(path, error, named);
+                None
+            }
+        }
+    }
+
+    fn could_not_load(&self, path: &Path, error: LoadError, named: Option<(&At, &str)>) {
+        match (error.spot, named) {
+            (Some((line, text)), _) => {
+                let order = named.map_or((0, 0), |(at, _)| (at.source, at.span.start + 1));
+                let diagnostic = Diagnostic {
+                    file: Some(path.to_path_buf()),
+                    at: Some((line, 1)),
+                    span_len: text.chars().count().max(1),
+                    source_line: text,
+                    key: String::new(),
+                    message: format!("the file {}", error.message),
+                    hint: error.hint,
+                };
+                self.push(order, diagnostic);
+            }
+            (None, Some((at, key))) => {
+                let message = format!("the file {} named here {}", path.display(), error.message);
+                self.fault(at, key, message, error.hint);
+            }
+            (None, None) => {
+                let message = format!("the file {}", error.message);
+                self.push(
+                    (0, 0),
+                    Diagnostic::whole(Some(path.to_path_buf()), message, error.hint),
+                );
+            }
+        }
+    }
+
+    /// Takes a text as the next sheet: parses it, reports what is wrong with its TOML and its unit.
+    pub fn add(&self, source: Source, identity: Option<PathBuf>) -> usize {
+        let number = self.sheets.borrow().len();
+        let parsed = syntax::parse(&source);
+        let mut root = from_document(&parsed.document, number);
+        if parsed.incomplete {
+            root.mark_incomplete();
+        }
+        let mut slip_lines = BTreeSet::new();
+        for slip in parsed.slips {
+            slip_lines.insert(source.line_index(slip.span.start));
+            let diagnostic = source.diagnostic(&slip.span, "", slip.message, slip.hint);
+            self.push((number, slip.span.start + 1), diagnostic);
+        }
+        let scrambled = parsed.scrambled;
+        let unit = match root.entries.get("unit").map(|entry| &entry.node.value) {
+            Some(Value::Text(text)) if text == "in" => Unit::Inch,
+            _ => Unit::Mm,
+        };
+        let sheet = Sheet {
+            source,
+            root,
+            unit,
+            scrambled,
+            identity,
+            slip_lines,
+        };
+        self.sheets.borrow_mut().push(Rc::new(sheet));
+        self.check_unit(number);
+        number
+    }
+
+    fn check_unit(&self, number: usize) {
+        let Some(sheet) = self.sheet(number).filter(|sheet| !sheet.scrambled) else {
+            return;
+        };
+        let Some(entry) = sheet.root.entries.get("unit") else {
+            return;
+        };
+        let hint = match &entry.node.value {
+            Value::Text(text) if text == "mm" || text == "in" => return,
+            Value::Text(text) if text.to_lowercase().starts_with('i') || text.contains('"') => {
+                "\"in\""
+            }
+            Value::Text(text) if text.to_lowercase().starts_with('m') => "\"mm\"",
+            _ => "\"mm\" or \"in\"",
+        };
+        let message = "`unit` must be \"mm\" or \"in\"".to_owned();
+        self.fault(&entry.node.at, "unit", message, Some(hint.to_owned()));
+    }
+
+    /// Whether anything was reported.
+    pub fn has_findings(&self) -> bool {
+        !self.findings.borrow().is_empty()
+    }
+
+    /// All findings in file order, each once.
+    pub fn into_findings(self) -> Vec<Diagnostic> {
+        let mut findings = self.findings.into_inner();
+        findings.sort_by(|a, b| {
+            (a.order, &a.diagnostic.message).cmp(&(b.order, &b.diagnostic.message))
+        });
+        findings.dedup_by(|a, b| a.order == b.order && a.diagnostic == b.diagnostic);
+        let more = findings.len().saturating_sub(MOST_FINDINGS);
+        findings.truncate(MOST_FINDINGS);
+        let mut out: Vec<Diagnostic> = findings
+            .into_iter()
+            .map(|finding| finding.diagnostic)
+            .collect();
+        if let Some(last) = out.last_mut().filter(|_| more > 0) {
+            last.message
+                .push_str(&format!(" ({more} more mistakes are not shown)"));
+        }
+        out
+    }
+
+    /// The places of all keys and the files read.
+    pub fn into_places(self) -> (BTreeMap<String, Place>, Vec<PathBuf>) {
+        let files = self
+            .sheets
+            .into_inner()
+            .iter()
+            .map(|sheet| sheet.source.path.clone())
+            .collect();
+        (self.places.into_inner(), files)
+    }
+}

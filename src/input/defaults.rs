@@ -1,0 +1,49 @@
+//! Every default and bound of the parameter file, with its basis. Lengths in mm whatever the
+//! file's unit; angles in degrees, as typed. The contract is the contract's section 2.
+
+use crate::tolerance::MERGE;
+
+/// `head.side_start`: the sides are straight from the nut line (contract).
+pub const SIDE_START: f64 = 0.0;
+/// `head.face_veneer`, `head.back_veneer`: none (contract).
+pub const VENEER: f64 = 0.0;
+/// `head.veneers_on`: drilled with its veneers (contract).
+pub const VENEERS_ON: bool = true;
+/// `head.edge_radius`: edges left sharp (contract).
+pub const EDGE_RADIUS: f64 = 0.0;
+/// `machines.axis_offset`: barrels in the plate's middle (contract).
+pub const AXIS_OFFSET: f64 = 0.0;
+/// `bores.point`: included angle of a general-purpose twist drill's point (contract; common practice).
+pub const POINT_DEGREES: f64 = 118.0;
+/// `slots.corner_radius` as a share of the width: half-round ends, as a router bit leaves them (contract).
+pub const CORNER_SHARE: f64 = 0.5;
+/// `print.head_allowance`: printed holes come out small (contract; our assumption).
+pub const HEAD_ALLOWANCE: f64 = 0.2;
+/// `print.block_allowance`: as for the head (contract; our assumption).
+pub const BLOCK_ALLOWANCE: f64 = 0.2;
+/// `print.bush_allowance`: bushes are pressed in (contract; our assumption).
+pub const BUSH_ALLOWANCE: f64 = 0.0;
+/// `print.chord`: facets no printer can show (contract; our assumption).
+pub const CHORD: f64 = 0.02;
+
+/// No length is greater, mm (contract).
+pub const LONGEST: f64 = 2000.0;
+/// A length that is not zero is at least this, mm: below a hundred times the kernel's own merge
+/// distance two corners would fall together (our assumption).
+pub const SHORTEST: f64 = 100.0 * MERGE;
+/// Most barrels a side; no instrument comes near (our assumption).
+pub const MOST_BARRELS: usize = 64;
+/// Most screw points a side (our assumption).
+pub const MOST_SCREWS: usize = 4 * MOST_BARRELS;
+/// Least rise of an arched crest, mm (contract).
+pub const LEAST_ARCH: f64 = 0.1;
+/// `machines.plate_length` may differ this much from overhangs and pitches, mm (contract).
+pub const PLATE_LENGTH_SLACK: f64 = 0.2;
+/// Range of `bores.point`, degrees: from the first to below the second (contract).
+pub const POINT_RANGE: (f64, f64) = (60.0, 180.0);
+/// `head.angle` is below this, degrees: at a right angle no string would cross the nut (our assumption).
+pub const ANGLE_BELOW: f64 = 90.0;
+/// `slots.ramp.angle` is below this, degrees (contract).
+pub const RAMP_BELOW: f64 = 80.0;
+/// Most files in a chain of `from` (our assumption).
+pub const LONGEST_CHAIN: usize = 8;

@@ -1,0 +1,571 @@
+//! Every key of the parameter file: what it is, and a sample for hints. Unknown keys are
+//! recognised against this list, and nothing reads a key that is not in it.
+
+use super::design::Unit;
+use crate::units::{MM_PER_INCH, plain};
+
+/// A key of the parameter file.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Key {
+    /// Dotted path of its table; empty for the top of the file.
+    pub table: &'static str,
+    pub name: &'static str,
+    /// A sample value, lengths in mm.
+    pub sample: &'static str,
+    /// Numbers in the sample are lengths.
+    pub lengths: bool,
+    /// What it is, to stand after a colon.
+    pub what: &'static str,
+}
+
+impl Key {
+    /// The sample in a file's unit.
+    pub fn sample_in(&self, unit: Unit) -> String {
+        if unit == Unit::Mm || !self.lengths {
+            return self.sample.to_owned();
+        }
+        let mut out = String::new();
+        let mut number = String::new();
+        for c in self.sample.chars().chain(['\n']) {
+            if c.is_ascii_digit() || c == '.' {
+                number.push(c);
+                continue;
+            }
+            if let Ok(mm) = number.parse::<f64>() {
+                out.push_str(&plain((mm / MM_PER_INCH * 1000.0).round() / 1000.0));
+            }
+            number.clear();
+            out.push(c);
+        }
+        out.trim_end().to_owned()
+    }
+}
+
+/// The entry of a key.
+pub(crate) fn key(table: &str, name: &str) -> Option<&'static Key> {
+    KEYS.iter()
+        .find(|key| key.table == table && key.name == name)
+}
+
+/// The names of a table's keys, in the order of the starter file.
+pub(crate) fn names(table: &str) -> impl Iterator<Item = &'static str> {
+    KEYS.iter()
+        .filter(move |key| key.table == table)
+        .map(|key| key.name)
+}
+
+/// The table that does have a key of this name.
+pub(crate) fn table_having(name: &str) -> Option<&'static str> {
+    KEYS.iter()
+        .find(|key| key.name == name && name != "from" && name != "bass")
+        .map(|key| key.table)
+}
+
+const fn length(
+    table: &'static str,
+    name: &'static str,
+    sample: &'static str,
+    what: &'static str,
+) -> Key {
+    Key {
+        table,
+        name,
+        sample,
+        lengths: true,
+        what,
+    }
+}
+
+const fn other(
+    table: &'static str,
+    name: &'static str,
+    sample: &'static str,
+    what: &'static str,
+) -> Key {
+    Key {
+        table,
+        name,
+        sample,
+        lengths: false,
+        what,
+    }
+}
+
+/// All keys.
+pub(crate) const KEYS: &[Key] = &[
+    other("", "title", "\"Sandpiper\"", "the design's name"),
+    other("", "unit", "\"mm\"", "the unit of bare numbers"),
+    other("", "job", "{ number = \"07\" }", "texts for title blocks"),
+    other("", "head", "[head]", "the head's outline and thickness"),
+    other("", "nut", "[nut]", "the strings at the nut"),
+    other(
+        "",
+        "machines",
+        "[machines]",
+        "the tuning machines as measured",
+    ),
+    other("", "placement", "[placement]", "where the machines sit"),
+    other("", "bores", "[bores]", "the barrel bores"),
+    other("", "slots", "[slots]", "the string slots"),
+    other("", "guide", "[guide]", "the drilling guide block"),
+    other("", "press", "[press]", "the drill press"),
+    other("", "print", "[print]", "allowances of printed copies"),
+    other("", "limits", "[limits]", "your own caution limits"),
+    other("job", "number", "\"07\"", "the job's number"),
+    other("job", "revision", "\"B\"", "the revision"),
+    other("job", "date", "\"2026-03-14\"", "the date"),
+    other("job", "material", "\"Spanish cedar\"", "the material"),
+    other("job", "quantity", "\"1\"", "how many"),
+    other("job", "contact", "\"bench 2\"", "whom to ask"),
+    length(
+        "head",
+        "length",
+        "196.0",
+        "from the nut line to the crest, on the centre line",
+    ),
+    length(
+        "head",
+        "side_start",
+        "0.0",
+        "y at which the straight sides begin",
+    ),
+    length(
+        "head",
+        "side_end",
+        "184.0",
+        "y at which the straight sides end",
+    ),
+    length(
+        "head",
+        "width_at_nut_end",
+        "63.0",
+        "the width where the straight sides begin",
+    ),
+    length(
+        "head",
+        "width_at_crest_end",
+        "71.0",
+        "the width where the straight sides end",
+    ),
+    length(
+        "head",
+        "shoulder_width",
+        "52.0",
+        "the width at the nut line",
+    ),
+    length(
+        "head",
+        "thickness",
+        "20.4",
+        "the finished thickness at the nut line, veneers included",
+    ),
+    length(
+        "head",
+        "thickness_at_crest",
+        "20.4",
+        "the finished thickness at the crest",
+    ),
+    length(
+        "head",
+        "face_veneer",
+        "2.4",
+        "the face veneer, inside the thickness",
+    ),
+    length(
+        "head",
+        "back_veneer",
+        "0.6",
+        "the back veneer, inside the thickness",
+    ),
+    other(
+        "head",
+        "veneers_on",
+        "true",
+        "whether the veneers are on when the head is drilled",
+    ),
+    other(
+        "head",
+        "angle",
+        "14.0",
+        "the angle of the head's face to the playing surface, degrees",
+    ),
+    other("head", "crest", "\"arch\"", "the shape of the crest"),
+    length(
+        "head",
+        "edge_radius",
+        "2.0",
+        "the rounding given to the side's edges later",
+    ),
+    other("head", "bass", "[head.bass]", "the bass side's own widths"),
+    length(
+        "head.bass",
+        "width_at_nut_end",
+        "63.0",
+        "twice the bass side's half width where the straight side begins",
+    ),
+    length(
+        "head.bass",
+        "width_at_crest_end",
+        "71.0",
+        "twice the bass side's half width where the straight side ends",
+    ),
+    length(
+        "nut",
+        "string_span",
+        "43.0",
+        "centre to centre of the outer strings",
+    ),
+    length(
+        "nut",
+        "strings",
+        "[-21.5, -12.9, -4.3, 4.3, 12.9, 21.5]",
+        "every string's x, bass to treble",
+    ),
+    length(
+        "nut",
+        "string_height",
+        "4.2",
+        "the strings above the plane of the head's face, at the nut line",
+    ),
+    length(
+        "machines",
+        "barrel_diameter",
+        "10.0",
+        "the barrel's diameter",
+    ),
+    length(
+        "machines",
+        "barrel_length",
+        "30.5",
+        "from the underside of the plate to the barrel's end",
+    ),
+    length(
+        "machines",
+        "string_hole",
+        "19.0",
+        "from the underside of the plate to the centre of the string hole",
+    ),
+    length(
+        "machines",
+        "plate_width",
+        "17.4",
+        "the plate's width across the thickness of the head",
+    ),
+    length(
+        "machines",
+        "plate_thickness",
+        "1.2",
+        "the plate's thickness",
+    ),
+    length(
+        "machines",
+        "axis_offset",
+        "0.0",
+        "the barrel's axis from the plate's mid-width",
+    ),
+    length(
+        "machines",
+        "pitches",
+        "[35.0, 35.0]",
+        "the gaps between neighbouring barrels, nut end first",
+    ),
+    other(
+        "machines",
+        "barrels",
+        "3",
+        "the number of barrels on a plate",
+    ),
+    length(
+        "machines",
+        "over_outer_barrels",
+        "80.0",
+        "the length over the outer barrels",
+    ),
+    length(
+        "machines",
+        "overhang",
+        "[17.0, 18.5]",
+        "from the outer barrel's centre to the plate's end: nut end, crest end",
+    ),
+    length(
+        "machines",
+        "plate_length",
+        "105.5",
+        "the plate's length, as a cross-check",
+    ),
+    length(
+        "machines",
+        "screws",
+        "{ points = [[-11.0, 0.0], [81.0, 0.0]], pilot = 1.6, depth = 7.0 }",
+        "the screw pilots",
+    ),
+    other(
+        "machines",
+        "from",
+        "\"sets/plain-35.toml\"",
+        "the file that describes the set",
+    ),
+    other(
+        "machines",
+        "bass",
+        "[machines.bass]",
+        "the bass side's own plate",
+    ),
+    length(
+        "machines.screws",
+        "points",
+        "[[-11.0, 0.0], [81.0, 0.0]]",
+        "each screw from the first barrel's axis: along, across",
+    ),
+    length("machines.screws", "pilot", "1.6", "the pilot's diameter"),
+    length("machines.screws", "depth", "7.0", "the pilot's depth"),
+    length(
+        "machines.bass",
+        "pitches",
+        "[35.0, 35.0]",
+        "the gaps between neighbouring barrels, nut end first",
+    ),
+    other(
+        "machines.bass",
+        "barrels",
+        "3",
+        "the number of barrels on the bass plate",
+    ),
+    length(
+        "machines.bass",
+        "over_outer_barrels",
+        "80.0",
+        "the length over the outer barrels",
+    ),
+    length(
+        "machines.bass",
+        "overhang",
+        "[17.0, 18.5]",
+        "from the outer barrel's centre to the plate's end: nut end, crest end",
+    ),
+    other(
+        "placement",
+        "along",
+        "\"centred\"",
+        "where the plate sits along the side",
+    ),
+    length(
+        "placement",
+        "first_barrel",
+        "57.0",
+        "y of the first bore's centre on the side line",
+    ),
+    other(
+        "placement",
+        "bass",
+        "{ first_barrel = 57.0 }",
+        "the bass side's own first_barrel",
+    ),
+    other(
+        "placement",
+        "depth",
+        "\"centred\"",
+        "where the plate sits across the thickness",
+    ),
+    length(
+        "placement",
+        "axis_below_face",
+        "10.2",
+        "the bore's axis below the face",
+    ),
+    length(
+        "placement.bass",
+        "first_barrel",
+        "57.0",
+        "y of the bass side's first bore",
+    ),
+    length("bores", "diameter", "10.5", "the bore's diameter"),
+    length(
+        "bores",
+        "clearance",
+        "0.5",
+        "added to the barrel's diameter",
+    ),
+    length(
+        "bores",
+        "beyond_barrel",
+        "2.0",
+        "how much deeper than the barrel's end the full diameter goes",
+    ),
+    length(
+        "bores",
+        "beyond_centre",
+        "2.0",
+        "how far past the centre line the full diameter goes",
+    ),
+    other(
+        "bores",
+        "point",
+        "118",
+        "the included angle of the bit's point, degrees, or \"flat\"",
+    ),
+    length(
+        "bores",
+        "counterbore",
+        "{ diameter = 13.0, depth = 4.0 }",
+        "a wider mouth at the side",
+    ),
+    length(
+        "bores.counterbore",
+        "diameter",
+        "13.0",
+        "the counterbore's diameter",
+    ),
+    length(
+        "bores.counterbore",
+        "depth",
+        "4.0",
+        "the counterbore's depth",
+    ),
+    length("slots", "width", "15.0", "the slot's width"),
+    length("slots", "rib", "14.0", "the wood between the slots"),
+    length("slots", "cheek", "11.0", "the wood between side and slot"),
+    length(
+        "slots",
+        "end_margin",
+        "[18.0, 18.0]",
+        "from the outer bore's axis to the slot's end: nut end, crest end",
+    ),
+    length(
+        "slots",
+        "corner_radius",
+        "7.5",
+        "the radius of the slot's corners in plan",
+    ),
+    other(
+        "slots",
+        "ramp",
+        "{ mouth = 19.0, angle = 24.0 }",
+        "the ramp at the slot's nut end",
+    ),
+    length(
+        "slots.ramp",
+        "mouth",
+        "19.0",
+        "how far nearer the nut than the slot's end the ramp begins",
+    ),
+    other(
+        "slots.ramp",
+        "angle",
+        "24.0",
+        "how steeply the ramp falls below the face, degrees",
+    ),
+    length("guide", "depth", "24.0", "the block along the bores"),
+    length("guide", "height", "20.4", "the block away from the upright"),
+    length(
+        "guide",
+        "axis_height",
+        "10.2",
+        "the holes' axis above the upright",
+    ),
+    length(
+        "guide",
+        "end_margin",
+        "31.0",
+        "from the outer bore's centre to the block's end",
+    ),
+    length(
+        "guide",
+        "bore_diameter",
+        "10.5",
+        "the bore that guides the bit",
+    ),
+    length(
+        "guide",
+        "bush_diameter",
+        "15.0",
+        "the outside diameter of pressed-in bushes",
+    ),
+    length(
+        "guide",
+        "scribe",
+        "{ width = 0.8, depth = 0.4 }",
+        "the scribe grooves",
+    ),
+    other(
+        "guide",
+        "from",
+        "\"blocks/hornbeam-35.toml\"",
+        "the file that describes the block",
+    ),
+    length(
+        "guide.scribe",
+        "width",
+        "0.8",
+        "the groove's width at the surface",
+    ),
+    length("guide.scribe", "depth", "0.4", "the groove's depth"),
+    length("press", "travel", "80.0", "the quill's travel"),
+    length(
+        "press",
+        "daylight",
+        "330.0",
+        "the largest opening between chuck and table",
+    ),
+    length("press", "bit_length", "133.0", "the bit's whole length"),
+    length(
+        "press",
+        "flute_length",
+        "87.0",
+        "the length of the bit's flutes",
+    ),
+    length(
+        "print",
+        "head_allowance",
+        "0.2",
+        "added to the diameter of the head's bores",
+    ),
+    length(
+        "print",
+        "block_allowance",
+        "0.2",
+        "added to the block's guide holes",
+    ),
+    length(
+        "print",
+        "bush_allowance",
+        "0.0",
+        "added to bush holes instead",
+    ),
+    length(
+        "print",
+        "chord",
+        "0.02",
+        "the largest distance between a facet and the true surface",
+    ),
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn samples_follow_the_unit() {
+        let pitches = key("machines", "pitches").unwrap();
+        assert_eq!(pitches.sample_in(Unit::Mm), "[35.0, 35.0]");
+        assert_eq!(pitches.sample_in(Unit::Inch), "[1.378, 1.378]");
+        assert_eq!(key("head", "angle").unwrap().sample_in(Unit::Inch), "14.0");
+    }
+
+    #[test]
+    fn no_key_stands_twice_and_every_table_is_named() {
+        for (i, key) in KEYS.iter().enumerate() {
+            assert!(
+                KEYS[..i]
+                    .iter()
+                    .all(|k| (k.table, k.name) != (key.table, key.name))
+            );
+            let (outer, name) = key.table.rsplit_once('.').unwrap_or(("", key.table));
+            assert!(
+                key.table.is_empty() || super::key(outer, name).is_some(),
+                "{}",
+                key.table
+            );
+        }
+    }
+}

@@ -1,0 +1,216 @@
+//! `[machines]`: the tuning machines as measured, treble and bass.
+
+use super::defaults::{AXIS_OFFSET, MOST_BARRELS, MOST_SCREWS, PLATE_LENGTH_SLACK};
+use super::design::{Machines, PerSide, Screws};
+use super::from::Alternatives;
+use super::known::Known;
+use super::reader::{Choice, Field, Reader, Sign};
+use crate::tolerance::NOISE;
+use crate::units::{plain, show_mm};
+
+/// The two ways to give the barrels of a plate.
+pub(crate) const PITCHES: Alternatives = &[&["pitches"], &["barrels", "over_outer_barrels"]];
+
+pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Machines> {
+    let barrel_diameter = r.need_length("barrel_diameter", Sign::AboveZero);
+    let barrel_length = r.need_length("barrel_length", Sign::AboveZero);
+    let string_hole = r.need_length("string_hole", Sign::AboveZero);
+    let plate_width = r.need_length("plate_width", Sign::AboveZero);
+    let plate_thickness = r.need_length("plate_thickness", Sign::AboveZero);
+    let axis_offset = r.length("axis_offset", Sign::Any).or(AXIS_OFFSET);
+    let treble = pitches(r, barrel_diameter, true).good();
+    let overhang = r.need("overhang", r.pair("overhang", Sign::ZeroOrMore));
+    let plate_length = r.length("plate_length", Sign::AboveZero).optional();
+    // Text: the file's own wish is read elsewhere, its kind was checked there.
+    let screws = screws(r);
+    let bass = bass(r, barrel_diameter);
+
+    if let (Some(Some(given)), Some(pitches), Some(overhang)) = (plate_length, &treble, overhang) {
+        check_plate_length(r, given, pitches, overhang);
+    }
+    known.barrel_diameter = barrel_diameter;
+    known.barrel_length = barrel_length;
+    let pitches = treble.zip(bass.pitches).map(|(treble, bass)| match bass {
+        Some(bass) => PerSide { treble, bass },
+        None => PerSide {
+            bass: treble.clone(),
+            treble,
+        },
+    });
+    known.pitches.clone_from(&pitches);
+    let overhang = overhang.zip(bass.overhang).map(|(treble, bass)| PerSide {
+        treble,
+        bass: bass.unwrap_or(treble),
+    });
+    Some(Machines {
+        barrel_diameter: barrel_diameter?,
+        barrel_length: barrel_length?,
+        string_hole: string_hole?,
+        plate_width: plate_width?,
+        plate_thickness: plate_thickness?,
+        axis_offset: axis_offset?,
+        pitches: pitches?,
+        overhang: overhang?,
+        screws: screws?,
+    })
+}
+
+/// Pitches from `pitches`, or from `barrels` with `over_outer_barrels`.
+fn pitches(r: Reader<'_>, barrel_diameter: Option<f64>, needed: bool) -> Field<Vec<f64>> {
+    let list = r.lengths("pitches", Sign::AboveZero);
+    let barrels = r.count("barrels", 1, MOST_BARRELS);
+    let over = r.length("over_outer_barrels", Sign::AboveZero);
+    match r.choose(PITCHES, needed) {
+        Choice::None if needed => Field::Bad,
+        Choice::None => Field::Absent,
+        Choice::Several => Field::Bad,
+        Choice::Of(0) => match list {
+            Field::Good(list) if list.len() >= MOST_BARRELS => {
+                let message = format!(
+                    "`pitches` makes {} barrels a side; at most {MOST_BARRELS} are possible",
+                    list.len() + 1
+                );
+                r.fault(
+                    "pitches",
+                    message,
+                    "one pitch fewer than the plate has barrels",
+                );
+                Field::Bad
+            }
+            list => list,
+        },
+        Choice::Of(_) => even_pitches(r, barrels, over, barrel_diameter),
+    }
+}
+
+fn even_pitches(
+    r: Reader<'_>,
+    barrels: Field<usize>,
+    over: Field<f64>,
+    diameter: Option<f64>,
+) -> Field<Vec<f64>> {
+    if barrels == Field::Absent {
+        r.missing("barrels");
+    }
+    // One barrel has no pitch, so nothing need be measured over it.
+    if over == Field::Absent && barrels != Field::Good(1) {
+        r.missing("over_outer_barrels");
+    }
+    let (Field::Good(count), Some(diameter)) = (barrels, diameter) else {
+        return Field::Bad;
+    };
+    if count == 1 {
+        return match over {
+            Field::Bad => Field::Bad,
+            Field::Good(over) if (over - diameter).abs() > PLATE_LENGTH_SLACK => {
+                r.clash(
+                    "over_outer_barrels",
+                    "over one barrel its own diameter is measured",
+                    plain(diameter),
+                );
+                Field::Bad
+            }
+            _ => Field::Good(Vec::new()),
+        };
+    }
+    let Field::Good(over) = over else {
+        return Field::Bad;
+    };
+    if over <= diameter + NOISE {
+        let message = format!(
+            "`over_outer_barrels` must be more than one barrel's diameter, {}",
+            show_mm(diameter)
+        );
+        r.clash(
+            "over_outer_barrels",
+            message,
+            "the length from the outside of the first barrel to the outside of the last",
+        );
+        return Field::Bad;
+    }
+    #[allow(clippy::cast_precision_loss)]
+    let pitch = (over - diameter) / (count - 1) as f64;
+    Field::Good(vec![pitch; count - 1])
+}
+
+fn check_plate_length(r: Reader<'_>, given: f64, pitches: &[f64], overhang: [f64; 2]) {
+    let sum = overhang[0] + pitches.iter().sum::<f64>() + overhang[1];
+    if (given - sum).abs() > PLATE_LENGTH_SLACK + NOISE {
+        let message = format!(
+            "`plate_length` is {}, but the overhangs and pitches come to {}",
+            show_mm(given),
+            show_mm(sum)
+        );
+        let apart = ["pitches", "barrels", "over_outer_barrels", "overhang"]
+            .iter()
+            .any(|key| r.has(key) && r.at(key).source != r.at("plate_length").source);
+        let hint = if apart {
+            format!(
+                "plate_length = \"{} mm\" beside the keys that displace those of this file",
+                plain((sum * 100.0).round() / 100.0)
+            )
+        } else {
+            format!(
+                "\"{} mm\", or measure overhang and pitches again",
+                plain((sum * 100.0).round() / 100.0)
+            )
+        };
+        r.clash("plate_length", message, hint);
+    }
+}
+
+/// Screw pilots; inner `None`: none to be drilled.
+#[allow(clippy::option_option)]
+fn screws(r: Reader<'_>) -> Option<Option<Screws>> {
+    let table = match r.table("screws") {
+        Field::Absent => return Some(None),
+        Field::Bad => return None,
+        Field::Good(table) => table,
+    };
+    let s = Reader::new(r.context(), table, "machines.screws");
+    let points = s.need("points", s.points("points"));
+    let pilot = s.need_length("pilot", Sign::AboveZero);
+    let depth = s.need_length("depth", Sign::AboveZero);
+    let points = points?;
+    if points.len() > MOST_SCREWS {
+        s.fault(
+            "points",
+            format!("more than {MOST_SCREWS} screws on one plate"),
+            "the screws of one plate",
+        );
+        return None;
+    }
+    let screws = Screws {
+        points,
+        pilot: pilot?,
+        depth: depth?,
+    };
+    Some(Some(screws).filter(|screws| !screws.points.is_empty()))
+}
+
+/// What `[machines.bass]` gives. Outer `None`: wrong; inner `None`: as the treble.
+#[allow(clippy::option_option)]
+struct Bass {
+    pitches: Option<Option<Vec<f64>>>,
+    overhang: Option<Option<[f64; 2]>>,
+}
+
+fn bass(r: Reader<'_>, barrel_diameter: Option<f64>) -> Bass {
+    match r.table("bass") {
+        Field::Absent => Bass {
+            pitches: Some(None),
+            overhang: Some(None),
+        },
+        Field::Bad => Bass {
+            pitches: None,
+            overhang: None,
+        },
+        Field::Good(table) => {
+            let b = Reader::new(r.context(), table, "machines.bass");
+            Bass {
+                pitches: pitches(b, barrel_diameter, false).optional(),
+                overhang: b.pair("overhang", Sign::ZeroOrMore).optional(),
+            }
+        }
+    }
+}

@@ -1,0 +1,52 @@
+//! `[placement]`: where the machines sit.
+
+use super::design::{Across, Along, PerSide, Placement};
+use super::reader::{Choice, Field, Reader, Sign};
+
+pub(crate) fn read(r: Reader<'_>) -> Option<Placement> {
+    let along_word = r.word("along", &["centred"]);
+    let first = r.length("first_barrel", Sign::AboveZero);
+    let bass = bass(r);
+    let along = match r.choose(&[&["along"], &["first_barrel"]], false) {
+        Choice::None => Some(Along::Centred),
+        Choice::Of(0) => along_word.good().map(|_| Along::Centred),
+        Choice::Of(_) => first.clone().good().zip(bass).map(|(treble, bass)| {
+            Along::FirstBarrel(PerSide {
+                treble,
+                bass: bass.unwrap_or(treble),
+            })
+        }),
+        Choice::Several => None,
+    };
+    if first == Field::Absent && r.has("bass") && bass.is_some_and(|bass| bass.is_some()) {
+        r.clash(
+            "bass",
+            "`bass.first_barrel` goes only with `first_barrel`, the treble side's",
+            "first_barrel for the treble side beside it",
+        );
+    }
+    let depth_word = r.word("depth", &["centred"]);
+    let below = r.length("axis_below_face", Sign::AboveZero);
+    let depth = match r.choose(&[&["depth"], &["axis_below_face"]], false) {
+        Choice::None => Some(Across::Centred),
+        Choice::Of(0) => depth_word.good().map(|_| Across::Centred),
+        Choice::Of(_) => below.good().map(Across::AxisBelowFace),
+        Choice::Several => None,
+    };
+    Some(Placement {
+        along: along?,
+        depth: depth?,
+    })
+}
+
+/// The bass side's first barrel; inner `None`: as the treble's.
+#[allow(clippy::option_option)]
+fn bass(r: Reader<'_>) -> Option<Option<f64>> {
+    match r.table("bass") {
+        Field::Absent => Some(None),
+        Field::Bad => None,
+        Field::Good(table) => Reader::new(r.context(), table, "placement.bass")
+            .length("first_barrel", Sign::AboveZero)
+            .optional(),
+    }
+}

@@ -1,0 +1,362 @@
+//! Words for one mistake of TOML: from the parser's message and the line it stands on to what a
+//! maker did and what to write instead.
+
+use std::ops::Range;
+
+use crate::units;
+
+/// A mistake in words, with the bytes to mark.
+pub(crate) struct Words {
+    pub message: String,
+    pub hint: Option<String>,
+    pub span: Range<usize>,
+}
+
+/// The line of the file and the place of the mistake on it, in bytes of the line.
+struct Spot<'l> {
+    line: &'l str,
+    from: usize,
+    to: usize,
+}
+
+impl<'l> Spot<'l> {
+    fn before(&self) -> &'l str {
+        self.line.get(..self.from).unwrap_or_default()
+    }
+    fn marked(&self) -> &'l str {
+        self.line.get(self.from..self.to).unwrap_or_default()
+    }
+    fn after(&self) -> &'l str {
+        self.line.get(self.to..).unwrap_or_default()
+    }
+    /// The key before the first `=`.
+    fn key(&self) -> &'l str {
+        self.line
+            .split(['=', ':'])
+            .next()
+            .unwrap_or_default()
+            .trim()
+    }
+    /// What stands after the first `=`, without a comment.
+    fn value(&self) -> &'l str {
+        let value = self.line.split_once('=').map_or("", |(_, value)| value);
+        value.split('#').next().unwrap_or_default().trim()
+    }
+}
+
+/// Puts a parser's message into words. `line_start` and `span` are bytes of the file.
+pub(crate) fn words(line: &str, line_start: usize, span: &Range<usize>, raw: &str) -> Words {
+    let from = span.start.saturating_sub(line_start).min(line.len());
+    let to = span.end.saturating_sub(line_start).clamp(from, line.len());
+    let spot = Spot { line, from, to };
+    let (message, hint) = say(&spot, raw);
+    Words {
+        message: message.into_owned(),
+        hint,
+        span: span.clone(),
+    }
+}
+
+type Said = (std::borrow::Cow<'static, str>, Option<String>);
+
+fn said(message: impl Into<std::borrow::Cow<'static, str>>, hint: impl Into<String>) -> Said {
+    (message.into(), Some(hint.into()))
+}
+
+fn say(spot: &Spot<'_>, raw: &str) -> Said {
+    let is = |start: &str| raw.starts_with(start);
+    if raw.contains("recurs") {
+        said(
+            "brackets or dotted keys are nested too deep",
+            "plain tables, as in the starter file",
+        )
+    } else if is("carriage return") {
+        said(
+            "a carriage return stands alone within this line",
+            "the same text with usual line ends",
+        )
+    } else if spot.line.chars().any(|c| c.is_control() && c != '\t') {
+        said(
+            "this line holds a control character, which no editor shows",
+            "the line typed anew",
+        )
+    } else if is("string values must be quoted") || is("invalid boolean") {
+        unquoted(spot)
+    } else if is("unexpected key or value") {
+        trailing(spot)
+    } else if is("key with no value") || is("invalid unquoted key") || is("missing table open") {
+        no_equals(spot)
+    } else if is("extra `=`") {
+        let value = spot.value().trim_start_matches('=').trim();
+        said(
+            "there is an = too many",
+            format!("{} = {value}", spot.key()),
+        )
+    } else if is("unclosed table") {
+        let name = spot
+            .line
+            .split('#')
+            .next()
+            .unwrap_or_default()
+            .trim()
+            .trim_matches(['[', ']']);
+        said(
+            "the table's name is not closed by a bracket",
+            format!("[{}]", name.trim()),
+        )
+    } else if is("unquoted keys cannot be empty") {
+        said(
+            "there is no key here",
+            "a key before the =, or a name between the brackets",
+        )
+    } else if raw.contains("string") && is("invalid") {
+        said(
+            "the quotes opened here are not closed",
+            format!("the same with {} at its end", quote_mark(spot)),
+        )
+    } else if is("missing escaped value") || raw.contains("escape") {
+        said(
+            "a backslash begins a special character in a text",
+            spot.value().trim().replace('\\', "/"),
+        )
+    } else if is("missing comma") || is("extra assignment") {
+        said(
+            "a comma is missing between two values",
+            "a comma after each value but the last",
+        )
+    } else if [
+        "mantissa",
+        "fraction",
+        "leading zero",
+        "float",
+        "integer",
+        "number",
+        "exponent",
+        "digit",
+    ]
+    .iter()
+    .any(|word| raw.contains(word))
+    {
+        number(spot)
+    } else {
+        (format!("this is not TOML: {raw}").into(), None)
+    }
+}
+
+fn quote_mark(spot: &Spot<'_>) -> char {
+    spot.line
+        .chars()
+        .find(|c| matches!(c, '"' | '\''))
+        .unwrap_or('"')
+}
+
+fn unquoted(spot: &Spot<'_>) -> Said {
+    let text = spot.marked().trim();
+    if text.is_empty() {
+        return said(
+            format!("`{}` has no value", spot.key()),
+            format!("{} = and its value", spot.key()),
+        );
+    }
+    if spot.after().trim_start().starts_with('=') {
+        return two_keys(spot);
+    }
+    if text.contains(['\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}']) {
+        let inner = text.trim_matches(|c| {
+            matches!(
+                c,
+                '\u{201c}' | '\u{201d}' | '\u{201e}' | '\u{2018}' | '\u{2019}'
+            )
+        });
+        return said("a text needs straight quotes", format!("\"{inner}\""));
+    }
+    if let Some(rest) = text.strip_prefix(['\u{2212}', '\u{2013}']) {
+        return said(
+            "this minus sign is a printer's dash",
+            format!("-{}", rest.trim()),
+        );
+    }
+    let lower = text.to_lowercase();
+    if matches!(lower.as_str(), "true" | "false") {
+        return said("true and false are written in lower-case", lower);
+    }
+    if matches!(lower.as_str(), "yes" | "no" | "on" | "off") {
+        let flag = matches!(lower.as_str(), "yes" | "on");
+        return said(
+            format!("`{text}` needs quotes, or should be true or false"),
+            flag.to_string(),
+        );
+    }
+    let in_list = spot.before().contains('[')
+        && text
+            .split_whitespace()
+            .all(|word| word.parse::<f64>().is_ok());
+    if in_list {
+        return said(
+            "a comma is missing between two values",
+            text.split_whitespace().collect::<Vec<_>>().join(", "),
+        );
+    }
+    let inner = text.trim_matches('"').replace(['"', '\\'], "");
+    let hint = match units::parse_length(&inner) {
+        Err(error) if text.starts_with(|c: char| c.is_ascii_digit()) && !error.hint.is_empty() => {
+            error.hint
+        }
+        _ => format!("\"{inner}\""),
+    };
+    said("a text needs quotes around it", hint)
+}
+
+fn two_keys(spot: &Spot<'_>) -> Said {
+    if spot.before().contains('{') {
+        said(
+            "a comma is missing between two values",
+            "a comma after each value but the last",
+        )
+    } else {
+        said(
+            "two keys stand on one line",
+            "each key on a line of its own",
+        )
+    }
+}
+
+/// Something follows a value that was complete.
+fn trailing(spot: &Spot<'_>) -> Said {
+    let rest = spot.line.get(spot.from..).unwrap_or_default().trim_start();
+    let before = spot.before();
+    let digits = |c: char| c.is_ascii_digit();
+    let number = before
+        .rsplit(['=', ' ', '[', ',', '{'])
+        .next()
+        .unwrap_or_default();
+    if let Some(decimals) = rest.strip_prefix(',') {
+        let decimals: String = decimals.chars().take_while(|c| digits(*c)).collect();
+        if !decimals.is_empty() && before.ends_with(digits) {
+            return said(
+                "the number has a comma where a decimal point belongs",
+                format!("{number}.{decimals}"),
+            );
+        }
+        return said("there is a comma after the value", "the value alone");
+    }
+    if rest.starts_with(['"', '\u{201d}', '\u{2033}']) && before.ends_with(digits) {
+        return said(INCH_MARK, format!("\"{number} in\""));
+    }
+    if let Some(bracket) = rest.chars().next().filter(|c| matches!(c, ']' | '}')) {
+        return said(
+            format!("the `{bracket}` has no bracket that it closes"),
+            "the value alone",
+        );
+    }
+    if rest.contains('=') {
+        return two_keys(spot);
+    }
+    said(
+        "something follows the value on this line",
+        "one value, then the end of the line or a comment after #",
+    )
+}
+
+fn no_equals(spot: &Spot<'_>) -> Said {
+    let line = spot.line.split('#').next().unwrap_or_default().trim();
+    if let Some((key, value)) = line.split_once(':').filter(|(key, _)| !key.contains('=')) {
+        return said(
+            "there is a colon where an = belongs",
+            format!("{} = {}", key.trim(), value.trim()),
+        );
+    }
+    if line.ends_with(']') && !line.contains(['[', '=']) {
+        return said(
+            "the table's name has only one bracket",
+            format!("[{}]", line.trim_end_matches(']').trim()),
+        );
+    }
+    if let Some((key, value)) = line.split_once('=') {
+        if key.trim().contains(' ') {
+            let joined = key.split_whitespace().collect::<Vec<_>>().join("_");
+            return said(
+                "a key holds no blanks",
+                format!("{joined} = {}", value.trim()),
+            );
+        }
+        return said(
+            "a key is made of letters, digits, - and _ only",
+            "the key as the starter file spells it",
+        );
+    }
+    let mut parts = line.splitn(2, char::is_whitespace);
+    let key = parts.next().unwrap_or_default();
+    let value = parts.next().map_or("and its value", str::trim);
+    said("there is no = on this line", format!("{key} = {value}"))
+}
+
+const INCH_MARK: &str = "an inch mark is no unit here; a length with its unit goes in quotes";
+
+/// A number that TOML does not read.
+fn number(spot: &Spot<'_>) -> Said {
+    let part = |c: char| c.is_ascii_alphanumeric() || matches!(c, '.' | '+' | '-' | '_');
+    let start = spot.before().trim_end_matches(part).len();
+    let rest = spot.line.get(start..).unwrap_or_default();
+    let text: String = rest.chars().take_while(|c| part(*c)).collect();
+    let next = rest.get(text.len()..).unwrap_or_default();
+    if next.starts_with(['"', '\u{201d}', '\u{2033}']) {
+        return said(INCH_MARK, format!("\"{text} in\""));
+    }
+    if units::parse_length(&text).is_ok() {
+        return said("a text needs quotes around it", format!("\"{text}\""));
+    }
+    let hint = mend_number(&text).unwrap_or_else(|| "a plain number such as 10.5".to_owned());
+    said(format!("`{text}` is not a number as TOML writes it"), hint)
+}
+
+fn mend_number(text: &str) -> Option<String> {
+    let (sign, digits) = match text.strip_prefix('-') {
+        Some(rest) => ("-", rest),
+        None => ("", text),
+    };
+    let plain = digits.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+    let points = digits.matches('.').count();
+    if !plain || points > 1 || digits.len() == points {
+        return None;
+    }
+    let (whole, decimals) = digits.split_once('.').unwrap_or((digits, ""));
+    let whole = whole.trim_start_matches('0');
+    let whole = if whole.is_empty() { "0" } else { whole };
+    Some(match (points, decimals) {
+        (0, _) => format!("{sign}{whole}"),
+        (_, "") => format!("{sign}{whole}.0"),
+        _ => format!("{sign}{whole}.{decimals}"),
+    })
+}
+
+/// The earlier line, 0-based, that gives the same key in the same table, or the same table.
+pub(crate) fn first_given<'l>(
+    lines: impl Iterator<Item = &'l str>,
+    key: &str,
+    again: &str,
+) -> Option<usize> {
+    let header = again.trim_start().starts_with('[');
+    let mut found = None;
+    for (index, line) in lines.enumerate() {
+        let line = line.trim();
+        if header {
+            let name = line.split('#').next().unwrap_or_default().trim();
+            if name.starts_with('[')
+                && name.trim_matches(['[', ']'])
+                    == again.split('#').next()?.trim().trim_matches(['[', ']'])
+            {
+                return Some(index);
+            }
+        } else if line.starts_with('[') {
+            found = None;
+        } else if line
+            .split_once('=')
+            .is_some_and(|(name, _)| name.trim() == key)
+            && found.is_none()
+        {
+            found = Some(index);
+        }
+    }
+    found
+}
