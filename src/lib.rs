@@ -6,6 +6,7 @@ pub mod check;
 pub mod diagnostic;
 pub mod input;
 pub mod layout;
+pub mod pipeline;
 pub mod plane;
 pub mod solid;
 pub mod tolerance;

@@ -139,3 +139,17 @@ impl Report {
         self.findings.iter().find(|finding| finding.code == code)
     }
 }
+
+impl Basis {
+    /// Words of the report.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Basis::CommonPractice => "common practice",
+            Basis::Assumed => "our assumption",
+            Basis::Own => "the maker's own limit",
+            Basis::Buildable => "what can be built",
+            Basis::Published(table) => table,
+        }
+    }
+}

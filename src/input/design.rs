@@ -127,6 +127,21 @@ pub struct Design {
     pub files: Vec<PathBuf>,
 }
 
+impl Design {
+    /// The place that set `key`, or else the nearest table or key it belongs to that the file
+    /// holds.
+    #[must_use]
+    pub fn place_near(&self, key: &str) -> Option<&Place> {
+        let mut key = key;
+        loop {
+            if let Some(place) = self.places.get(key) {
+                return Some(place);
+            }
+            key = key.rsplit_once('.')?.0;
+        }
+    }
+}
+
 /// `[job]`: free text.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Job {

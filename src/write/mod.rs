@@ -1,4 +1,6 @@
 //! Bytes out. No position is computed here.
 
+pub mod output;
+pub mod report_json;
 pub mod step;
 pub mod stl;

@@ -1,0 +1,120 @@
+//! Putting files into their folder: everything is written whole beside it first, then renamed
+//! into place, so that no reader ever sees half a file.
+
+use std::fs::{self, File};
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+/// What kept the files from being written.
+#[derive(Debug, thiserror::Error)]
+pub enum OutputError {
+    /// The folder cannot be made or written into.
+    #[error("cannot write into the folder {}: {source}", folder.display())]
+    Folder {
+        /// The folder.
+        folder: PathBuf,
+        /// The system's reason.
+        source: std::io::Error,
+    },
+    /// A file could not be written or renamed.
+    #[error("cannot write {}: {source}", file.display())]
+    File {
+        /// The file.
+        file: PathBuf,
+        /// The system's reason.
+        source: std::io::Error,
+    },
+}
+
+/// Writes `files` (name and content, names relative to `folder`) and removes those files of an
+/// earlier run that `ours` recognises and this run did not write. Returns the paths written.
+///
+/// # Errors
+/// [`OutputError`]; files are renamed only once all of them are written whole.
+pub fn replace(
+    folder: &Path,
+    files: &[(String, Vec<u8>)],
+    ours: impl Fn(&str) -> bool,
+) -> Result<Vec<PathBuf>, OutputError> {
+    let in_folder = |source| OutputError::Folder { folder: folder.to_path_buf(), source };
+    let existed = folder.exists();
+    fs::create_dir_all(folder).map_err(in_folder)?;
+    let result = write_and_rename(folder, files);
+    if result.is_err() && !existed {
+        // Leave no empty folder behind; the error that matters is the first.
+        let _ = fs::remove_dir(folder);
+    }
+    let written = result?;
+    for entry in fs::read_dir(folder).map_err(in_folder)?.flatten() {
+        let name = entry.file_name();
+        let Some(name) = name.to_str() else { continue };
+        let is_file = entry.file_type().is_ok_and(|kind| !kind.is_dir());
+        if is_file && ours(name) && !files.iter().any(|(own, _)| own == name) {
+            let file = entry.path();
+            fs::remove_file(&file).map_err(|source| OutputError::File { file, source })?;
+        }
+    }
+    Ok(written)
+}
+
+fn write_and_rename(
+    folder: &Path,
+    files: &[(String, Vec<u8>)],
+) -> Result<Vec<PathBuf>, OutputError> {
+    // Inside the folder itself, so that every rename stays on one file system. It is removed
+    // with whatever is left in it when it goes out of scope.
+    let staging = tempfile::Builder::new()
+        .prefix(".writing-")
+        .tempdir_in(folder)
+        .map_err(|source| OutputError::Folder { folder: folder.to_path_buf(), source })?;
+    let fault = |file: &Path| {
+        let file = file.to_path_buf();
+        move |source| OutputError::File { file, source }
+    };
+    let mut moves = Vec::with_capacity(files.len());
+    for (name, bytes) in files {
+        let (staged, target) = (staging.path().join(name), folder.join(name));
+        for place in [&staged, &target] {
+            if let Some(parent) = place.parent() {
+                fs::create_dir_all(parent).map_err(fault(place))?;
+            }
+        }
+        File::create(&staged).and_then(|mut file| file.write_all(bytes)).map_err(fault(&target))?;
+        moves.push((staged, target));
+    }
+    for (staged, target) in &moves {
+        fs::rename(staged, target).map_err(fault(target))?;
+    }
+    Ok(moves.into_iter().map(|(_, target)| target).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn stale_files_of_ours_go_and_others_stay() {
+        let out = tempfile::tempdir().unwrap();
+        let folder = out.path().join("sub/design");
+        let ours = |name: &str| name.starts_with("head");
+        replace(&folder, &[("head.a".into(), b"1".to_vec()), ("head.b".into(), vec![])], ours).unwrap();
+        fs::write(folder.join("notes.txt"), "mine").unwrap();
+        let written = replace(&folder, &[("head.a".into(), b"2".to_vec())], ours).unwrap();
+        assert_eq!(written, [folder.join("head.a")]);
+        let mut names: Vec<_> =
+            fs::read_dir(&folder).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+        names.sort();
+        assert_eq!(names, ["head.a", "notes.txt"]);
+        assert_eq!(fs::read(folder.join("head.a")).unwrap(), b"2");
+    }
+
+    #[test]
+    fn a_folder_that_is_a_file_is_refused() {
+        let out = tempfile::tempdir().unwrap();
+        let folder = out.path().join("taken");
+        fs::write(&folder, "file").unwrap();
+        let error = replace(&folder, &[("a".into(), vec![])], |_| true).unwrap_err();
+        assert!(matches!(error, OutputError::Folder { .. }));
+        assert_eq!(fs::read(&folder).unwrap(), b"file");
+    }
+}
