@@ -259,3 +259,11 @@ fn thousands_of_mistakes_are_cut_short() {
     .unwrap_err();
     assert!(findings.len() <= 200);
 }
+
+#[test]
+fn a_line_of_nothing_but_mistakes_costs_little() {
+    let long = format!("[nut]\nstrings = [{}]\n", "'x',".repeat(250_000));
+    let findings = read_str(&long, Path::new("long.toml"), Path::new("")).unwrap_err();
+    assert!(findings.len() <= 200);
+    assert!(findings.iter().map(|f| f.source_line.len()).sum::<usize>() < 1 << 20);
+}
