@@ -1,6 +1,9 @@
 //! Laws of reading: whatever the text, there is a design or at least one finding, never a panic,
 //! and every finding points into the file.
 
+// Clippy lets test functions unwrap, but not their helpers.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
 use std::path::Path;
 
 use barrelhead::diagnostic::Diagnostic;

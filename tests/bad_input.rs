@@ -6,6 +6,9 @@
 //! `#~ expect LINE: part of the message`, or `#~ expect file:` for a finding that belongs to the
 //! whole file. `#~ with: other.toml` adds the findings marked in a file that is taken `from`.
 
+// Clippy lets test functions unwrap, but not their helpers.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
 use std::path::{Path, PathBuf};
 
 use barrelhead::diagnostic::Diagnostic;
