@@ -228,10 +228,9 @@ impl Context {
     /// All findings in file order, each once.
     pub fn into_findings(self) -> Vec<Diagnostic> {
         let mut findings = self.findings.into_inner();
-        findings.sort_by(|a, b| {
-            (a.order, &a.diagnostic.message).cmp(&(b.order, &b.diagnostic.message))
-        });
-        findings.dedup_by(|a, b| a.order == b.order && a.diagnostic == b.diagnostic);
+        findings.sort_by_key(|finding| finding.order);
+        let mut seen = BTreeSet::new();
+        findings.retain(|f| seen.insert((f.order, f.diagnostic.message.clone())));
         let more = findings.len().saturating_sub(MOST_FINDINGS) + self.uncounted.get();
         findings.truncate(MOST_FINDINGS);
         let mut out: Vec<Diagnostic> = findings

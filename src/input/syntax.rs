@@ -234,6 +234,24 @@ mod tests {
     }
 
     #[test]
+    fn the_whole_number_is_marked() {
+        for (text, marked) in [
+            ("a = 14,05 # x\n", "14,05"),
+            ("a = .5\n", ".5"),
+            ("a = 5.\n", "5."),
+            ("a = -010.5\n", "-010.5"),
+            ("a = 10.5.2\n", "10.5.2"),
+            ("a = 5 mm\n", "5 mm"),
+            ("a = [1 2]\n", "1 2"),
+            ("a = x1\n", "x1"),
+        ] {
+            let source = Source::new("x.toml".into(), "".into(), text);
+            let parsed = parse(&source);
+            assert_eq!(&text[parsed.slips[0].span.clone()], marked);
+        }
+    }
+
+    #[test]
     fn an_open_bracket_is_reported_where_it_opens() {
         one(
             "x = 1\na = [1, 2\nb = 3\n[nut]\nc = 1\n",
