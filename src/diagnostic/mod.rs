@@ -1,5 +1,5 @@
 //! One type for every fault found in what the user gave us. Drawing it for a person is in
-//! [`render`](crate::diagnostic::render); nothing here prints.
+//! [`render`]; nothing here prints.
 
 use std::path::PathBuf;
 
