@@ -173,7 +173,7 @@ fn parse_fraction(text: &str, unit: &str) -> Result<Mixed, LengthError> {
     if divisor == 0.0 {
         return Err(LengthError::new(
             "divides by zero",
-            format!("\"{}/16 {unit}\" or another divisor", above),
+            format!("\"{left}/16 {unit}\" or another divisor"),
         ));
     }
     let mixed = Mixed {
@@ -346,6 +346,7 @@ mod tests {
         bad("10.5", "no unit", "\"10.5 mm\"");
         bad("13/32", "no unit", "\"13/32 in\"");
         bad("3/0 in", "zero", "3/16 in");
+        bad("2-3/0 in", "zero", "2-3/16 in");
         bad("5/2 mm", "fraction of a millimetre", "\"2.5 mm\"");
         bad("1.5 cm", "`cm`", "\"15 mm\"");
         bad("1-3/8\"", "neither mm nor in", "\"1-3/8 in\"");

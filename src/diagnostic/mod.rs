@@ -1,5 +1,5 @@
 //! One type for every fault found in what the user gave us. Drawing it for a person is in
-//! [`render`](crate::diagnostic::render); nothing here prints.
+//! [`render`]; nothing here prints.
 
 use std::path::PathBuf;
 
@@ -12,7 +12,7 @@ pub struct Diagnostic {
     pub file: Option<PathBuf>,
     /// 1-based line and column (in characters); `None` where the whole file is meant.
     pub at: Option<(usize, usize)>,
-    /// The source line as read, without its end; empty where there is none.
+    /// The source line as read, without its end; empty where there is none or it is too long to show.
     pub source_line: String,
     /// Number of characters of the offending text on that line (at least 1 where `at` is given).
     pub span_len: usize,

@@ -56,7 +56,7 @@ pub fn render_one(diagnostic: &Diagnostic) -> String {
         let _ = write!(out, "{STRONG}{place}:{STRONG:#} ");
     }
     let _ = writeln!(out, "{ERROR}error:{ERROR:#} {}", clean(&diagnostic.message));
-    if let Some((line, column)) = diagnostic.at {
+    if let Some((line, column)) = diagnostic.at.filter(|_| !diagnostic.source_line.is_empty()) {
         draw_line(&mut out, diagnostic, line, column);
     }
     if let Some(hint) = &diagnostic.hint {

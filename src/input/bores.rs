@@ -2,8 +2,9 @@
 
 use super::defaults::{POINT_DEGREES, POINT_RANGE};
 use super::design::{BoreDepth, Bores, Counterbore, Point};
+use super::field::{Choice, Field, Sign};
 use super::known::Known;
-use super::reader::{Choice, Field, Reader, Sign};
+use super::reader::Reader;
 use super::tree::{Node, Value};
 use crate::units::show_mm;
 

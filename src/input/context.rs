@@ -1,6 +1,6 @@
 //! What reading a design gathers on its way: the sources, the findings, the places of keys.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
@@ -39,6 +39,8 @@ pub(crate) struct Context {
     sheets: RefCell<Vec<Rc<Sheet>>>,
     findings: RefCell<Vec<Finding>>,
     places: RefCell<BTreeMap<String, Place>>,
+    /// Findings beyond those kept.
+    uncounted: Cell<usize>,
 }
 
 impl Context {
@@ -57,6 +59,9 @@ impl Context {
         let Some(sheet) = self.sheet(at.source) else {
             return;
         };
+        if self.full() {
+            return;
+        }
         if sheet
             .slip_lines
             .contains(&sheet.source.line_index(at.span.start))
@@ -75,6 +80,16 @@ impl Context {
         let mut diagnostic = Diagnostic::whole(file, message, hint);
         key.clone_into(&mut diagnostic.key);
         self.push((number, 0), diagnostic);
+    }
+
+    /// Enough is gathered to fill the list of findings even if each was found twice; the rest is
+    /// only counted, so that a file of nothing but mistakes costs no more than one of a few.
+    fn full(&self) -> bool {
+        let full = self.findings.borrow().len() >= 2 * MOST_FINDINGS;
+        if full {
+            self.uncounted.set(self.uncounted.get() + 1);
+        }
+        full
     }
 
     fn push(&self, order: (usize, usize), diagnostic: Diagnostic) {
@@ -213,11 +228,10 @@ impl Context {
     /// All findings in file order, each once.
     pub fn into_findings(self) -> Vec<Diagnostic> {
         let mut findings = self.findings.into_inner();
-        findings.sort_by(|a, b| {
-            (a.order, &a.diagnostic.message).cmp(&(b.order, &b.diagnostic.message))
-        });
-        findings.dedup_by(|a, b| a.order == b.order && a.diagnostic == b.diagnostic);
-        let more = findings.len().saturating_sub(MOST_FINDINGS);
+        findings.sort_by_key(|finding| finding.order);
+        let mut seen = BTreeSet::new();
+        findings.retain(|f| seen.insert((f.order, f.diagnostic.message.clone())));
+        let more = findings.len().saturating_sub(MOST_FINDINGS) + self.uncounted.get();
         findings.truncate(MOST_FINDINGS);
         let mut out: Vec<Diagnostic> = findings
             .into_iter()

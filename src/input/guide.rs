@@ -1,8 +1,9 @@
 //! `[guide]`: the drilling guide block.
 
 use super::design::{Guide, Scribe};
+use super::field::{Field, Sign};
 use super::known::Known;
-use super::reader::{Field, Reader, Sign};
+use super::reader::Reader;
 use crate::units::show_mm;
 
 pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Guide> {

@@ -2,8 +2,9 @@
 
 use super::defaults::{ANGLE_BELOW, EDGE_RADIUS, LEAST_ARCH, SIDE_START, VENEER, VENEERS_ON};
 use super::design::{Crest, Head, PerSide};
+use super::field::{Field, Sign};
 use super::known::Known;
-use super::reader::{Field, Reader, Sign};
+use super::reader::Reader;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
 

@@ -2,9 +2,10 @@
 
 use super::defaults::{AXIS_OFFSET, MOST_BARRELS, MOST_SCREWS, PLATE_LENGTH_SLACK};
 use super::design::{Machines, PerSide, Screws};
+use super::field::{Choice, Field, Sign};
 use super::from::Alternatives;
 use super::known::Known;
-use super::reader::{Choice, Field, Reader, Sign};
+use super::reader::Reader;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
 

@@ -13,6 +13,7 @@ pub mod check_codes;
 mod context;
 pub mod defaults;
 mod design;
+mod field;
 mod from;
 mod guide;
 mod head;
@@ -22,6 +23,8 @@ mod machines;
 mod nearest;
 mod nut;
 mod placement;
+mod read_lengths;
+mod read_plain;
 mod reader;
 mod shop;
 mod slots;
@@ -36,8 +39,9 @@ pub use source::LARGEST_FILE;
 
 use crate::diagnostic::Diagnostic;
 use context::Context;
+use field::Field;
 use known::Known;
-use reader::{Field, Reader};
+use reader::Reader;
 use source::Source;
 use tree::Table;
 

@@ -1,8 +1,9 @@
 //! `[nut]`: the strings where they cross it.
 
 use super::design::Nut;
+use super::field::{Choice, Field, Sign};
 use super::known::Known;
-use super::reader::{Choice, Field, Reader, Sign};
+use super::reader::Reader;
 
 pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Nut> {
     let span = r.length("string_span", Sign::AboveZero);

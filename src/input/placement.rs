@@ -1,7 +1,8 @@
 //! `[placement]`: where the machines sit.
 
 use super::design::{Across, Along, PerSide, Placement};
-use super::reader::{Choice, Field, Reader, Sign};
+use super::field::{Choice, Field, Sign};
+use super::reader::Reader;
 
 pub(crate) fn read(r: Reader<'_>) -> Option<Placement> {
     let along_word = r.word("along", &["centred"]);

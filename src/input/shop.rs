@@ -6,9 +6,10 @@ use super::check_codes::{CheckCode, KNOWN_CHECK_CODES, LimitUnit, check_code};
 use super::context::Context;
 use super::defaults::{BLOCK_ALLOWANCE, BUSH_ALLOWANCE, CHORD, HEAD_ALLOWANCE};
 use super::design::{Job, OwnLimit, Press, Print};
+use super::field::Sign;
 use super::known::Known;
 use super::nearest::nearest;
-use super::reader::{Reader, Sign, shown};
+use super::reader::{Reader, shown};
 use super::tree::{Node, Table, Value};
 use crate::units::show_mm;
 

@@ -2,7 +2,8 @@
 
 use super::defaults::{CORNER_SHARE, RAMP_BELOW};
 use super::design::{Lie, Ramp, Slots};
-use super::reader::{Choice, Field, Reader, Sign};
+use super::field::{Choice, Field, Sign};
+use super::reader::Reader;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
 

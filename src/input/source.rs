@@ -11,6 +11,10 @@ use crate::diagnostic::Diagnostic;
 /// Largest parameter file read, in bytes (1 MiB). A whole design is a few thousand.
 pub const LARGEST_FILE: u64 = 1 << 20;
 
+/// A longer line, in bytes, is not kept with a finding: nobody reads it, and a thousand findings
+/// on one line of a mebibyte would fill the memory.
+const LONGEST_LINE: usize = 2000;
+
 /// One file as text, with its name as the user gave it.
 #[derive(Debug)]
 pub(crate) struct Source {
@@ -173,7 +177,11 @@ impl Source {
         Diagnostic {
             file: Some(self.path.clone()),
             at: Some((index + 1, count(0..first) + 1)),
-            source_line: line.to_owned(),
+            source_line: if line.len() > LONGEST_LINE {
+                String::new()
+            } else {
+                line.to_owned()
+            },
             span_len: count(first..last).max(1),
             key: key.to_owned(),
             message,

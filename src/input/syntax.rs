@@ -43,10 +43,10 @@ pub(crate) fn parse(source: &Source) -> Parsed<'_> {
 
     let mut slips = Vec::new();
     let mut scrambled = false;
-    if let Some((opened, what, close)) = unclosed(text, document.get_ref(), &errors) {
-        errors.retain(|(span, _)| span.start < opened);
+    if let Some((span, what, close)) = unclosed(text, document.get_ref(), &errors) {
+        errors.retain(|(other, _)| other.start < span.start);
         slips.push(Slip {
-            span: opened..opened + 1,
+            span,
             message: format!("the {what} opened here is never closed"),
             hint: Some(format!("the same with a {close} after its last value")),
         });
@@ -114,33 +114,37 @@ fn twice(source: &Source, span: &Range<usize>, line: usize) -> Words {
     }
 }
 
-/// The outermost list or inline table that runs to the end of the text for want of its bracket.
-fn unclosed(
-    text: &str,
-    document: &DeTable<'_>,
-    errors: &[(Range<usize>, &str)],
-) -> Option<(usize, &'static str, char)> {
+/// The quotes of a text of several lines.
+const LONG: &str = "\"\"\"";
+/// The same, taking backslashes as they are.
+const RAW: &str = "'''";
+
+/// Where something opens, what it is, and what would close it.
+type Open = (Range<usize>, &'static str, &'static str);
+
+/// The outermost list, inline table or long text that runs to the end of the file for want of
+/// what closes it.
+fn unclosed(text: &str, document: &DeTable<'_>, errors: &[(Range<usize>, &str)]) -> Option<Open> {
     let open = |message: &str| {
-        message.starts_with("unclosed array") || message.starts_with("unclosed inline")
+        message.starts_with("unclosed array")
+            || message.starts_with("unclosed inline")
+            || message.starts_with("invalid multi-line")
     };
     let (span, _) = errors.iter().find(|(_, message)| open(message))?;
     find_open(text, document, span.start)
 }
 
-fn find_open(text: &str, table: &DeTable<'_>, end: usize) -> Option<(usize, &'static str, char)> {
+fn find_open(text: &str, table: &DeTable<'_>, end: usize) -> Option<Open> {
     for (_, value) in table.iter() {
         let span = value.span();
-        let starts = |bracket| {
-            text.get(span.start..)
-                .is_some_and(|rest| rest.starts_with(bracket))
-        };
+        let rest = text.get(span.start..).unwrap_or_default();
+        let opened = |mark: &str| span.end >= end && rest.starts_with(mark);
+        let at = |mark: &str| span.start..span.start + mark.len();
         match value.get_ref() {
-            DeValue::Array(_) if span.end >= end && starts('[') => {
-                return Some((span.start, "list", ']'));
-            }
-            DeValue::Table(_) if span.end >= end && starts('{') => {
-                return Some((span.start, "table", '}'));
-            }
+            DeValue::Array(_) if opened("[") => return Some((at("["), "list", "]")),
+            DeValue::Table(_) if opened("{") => return Some((at("{"), "table", "}")),
+            DeValue::String(_) if opened(LONG) => return Some((at(LONG), "long text", LONG)),
+            DeValue::String(_) if opened(RAW) => return Some((at(RAW), "long text", RAW)),
             DeValue::Table(inner) => {
                 if let Some(found) = find_open(text, inner, end) {
                     return Some(found);
@@ -227,6 +231,24 @@ mod tests {
             "`h` is given twice; the first is on line 1",
             "once",
         );
+    }
+
+    #[test]
+    fn the_whole_number_is_marked() {
+        for (text, marked) in [
+            ("a = 14,05 # x\n", "14,05"),
+            ("a = .5\n", ".5"),
+            ("a = 5.\n", "5."),
+            ("a = -010.5\n", "-010.5"),
+            ("a = 10.5.2\n", "10.5.2"),
+            ("a = 5 mm\n", "5 mm"),
+            ("a = [1 2]\n", "1 2"),
+            ("a = x1\n", "x1"),
+        ] {
+            let source = Source::new("x.toml".into(), "".into(), text);
+            let parsed = parse(&source);
+            assert_eq!(&text[parsed.slips[0].span.clone()], marked);
+        }
     }
 
     #[test]

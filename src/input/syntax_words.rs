@@ -29,6 +29,19 @@ impl<'l> Spot<'l> {
     fn after(&self) -> &'l str {
         self.line.get(self.to..).unwrap_or_default()
     }
+    /// The number that the mistake stands in or behind, from its first digit to its last, with a
+    /// decimal comma if it has one: the whole of it is to be mended.
+    fn number(&self) -> Option<(usize, usize)> {
+        let part = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+');
+        let from = self.before().trim_end_matches(part).len();
+        let rest = self.line.get(from..)?;
+        let length = rest.find(|c| !part(c)).unwrap_or(rest.len());
+        let number = rest.get(..length)?.trim_end_matches(',');
+        let whole = number.starts_with(|c: char| part(c) && c != ',')
+            && number.contains(|c: char| c.is_ascii_digit());
+        let to = from + number.len();
+        (whole && to >= self.to && to > from).then_some((from, to))
+    }
     /// The key before the first `=`.
     fn key(&self) -> &'l str {
         self.line
@@ -50,10 +63,13 @@ pub(crate) fn words(line: &str, line_start: usize, span: &Range<usize>, raw: &st
     let to = span.end.saturating_sub(line_start).clamp(from, line.len());
     let spot = Spot { line, from, to };
     let (message, hint) = say(&spot, raw);
+    let marked = spot.number().map_or(span.clone(), |(from, to)| {
+        line_start + from..line_start + to
+    });
     Words {
         message: message.into_owned(),
         hint,
-        span: span.clone(),
+        span: marked,
     }
 }
 

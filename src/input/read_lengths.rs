@@ -1,0 +1,195 @@
+//! Reading lengths: bare numbers in the file's unit, texts with their own, lists and pairs of
+//! them, each with its sign and size.
+
+use super::defaults::{LONGEST, SHORTEST};
+use super::design::Unit;
+use super::field::{Field, Sign};
+use super::reader::{Reader, shown};
+use super::tree::{Node, Number, Value};
+use crate::units::{MM_PER_INCH, parse_length, plain, show_mm};
+
+impl Reader<'_> {
+    /// A length, mm.
+    pub fn length(&self, name: &str, sign: Sign) -> Field<f64> {
+        self.node(name).map_or(Field::Absent, |node| {
+            Field::from_option(self.length_of(name, node, sign))
+        })
+    }
+
+    /// A required length, mm.
+    pub fn need_length(&self, name: &str, sign: Sign) -> Option<f64> {
+        self.need(name, self.length(name, sign))
+    }
+
+    /// A list of lengths, mm.
+    pub fn lengths(&self, name: &str, sign: Sign) -> Field<Vec<f64>> {
+        let Some(node) = self.node(name) else {
+            return Field::Absent;
+        };
+        let Value::List(items) = &node.value else {
+            let message = format!(
+                "`{name}` must be a list of lengths, not {}",
+                node.value.kind()
+            );
+            let hint = match &node.value {
+                Value::Number(number) => format!("[{}]", plain(number.value)),
+                _ => self.sample(name, &node.at),
+            };
+            self.fault(name, message, hint);
+            return Field::Bad;
+        };
+        let values: Vec<Option<f64>> = items
+            .iter()
+            .map(|item| self.length_of(name, item, sign))
+            .collect();
+        Field::from_option(values.into_iter().collect())
+    }
+
+    /// A pair of lengths, mm.
+    pub fn pair(&self, name: &str, sign: Sign) -> Field<[f64; 2]> {
+        match self.lengths(name, sign) {
+            Field::Absent => Field::Absent,
+            Field::Bad => Field::Bad,
+            Field::Good(values) => match <[f64; 2]>::try_from(values) {
+                Ok(pair) => Field::Good(pair),
+                Err(values) => {
+                    let hint = self.sample(name, self.at(name));
+                    self.fault(
+                        name,
+                        format!("`{name}` must hold two lengths, not {}", values.len()),
+                        hint,
+                    );
+                    Field::Bad
+                }
+            },
+        }
+    }
+
+    /// A list of pairs of lengths, mm.
+    pub fn points(&self, name: &str) -> Field<Vec<[f64; 2]>> {
+        let Some(node) = self.node(name) else {
+            return Field::Absent;
+        };
+        let sample = || self.sample(name, &node.at);
+        let Value::List(items) = &node.value else {
+            self.fault(
+                name,
+                format!(
+                    "`{name}` must be a list of pairs, not {}",
+                    node.value.kind()
+                ),
+                sample(),
+            );
+            return Field::Bad;
+        };
+        let mut points = Some(Vec::new());
+        for item in items {
+            let point = match &item.value {
+                Value::List(pair) if pair.len() == 2 => {
+                    let pair: Vec<_> = pair
+                        .iter()
+                        .map(|n| self.length_of(name, n, Sign::Any))
+                        .collect();
+                    pair.into_iter()
+                        .collect::<Option<Vec<f64>>>()
+                        .and_then(|pair| <[f64; 2]>::try_from(pair).ok())
+                }
+                _ => {
+                    let message =
+                        format!("each of `{name}` must be a pair of lengths: along, across");
+                    self.context()
+                        .fault(&item.at, &self.dotted(name), message, Some(sample()));
+                    None
+                }
+            };
+            points = points.zip(point).map(|(mut points, point)| {
+                points.push(point);
+                points
+            });
+        }
+        Field::from_option(points)
+    }
+
+    /// Reads a length from any node and checks its sign and size.
+    pub fn length_of(&self, name: &str, node: &Node, sign: Sign) -> Option<f64> {
+        let key = self.dotted(name);
+        let fault = |message: String, hint: String| {
+            self.context().fault(&node.at, &key, message, Some(hint));
+            None
+        };
+        let unit = self.context().unit(&node.at);
+        let mm = match &node.value {
+            Value::Number(number) => {
+                if !number.value.is_finite() {
+                    let called = if number.value.is_nan() { "nan" } else { "inf" };
+                    return fault(
+                        format!("`{name}` is {called}, which is no length"),
+                        self.sample(name, &node.at),
+                    );
+                }
+                number.value * if unit == Unit::Inch { MM_PER_INCH } else { 1.0 }
+            }
+            Value::Text(text) => match parse_length(text) {
+                Ok(mm) => mm,
+                Err(error) => {
+                    return fault(format!("`{name}`: \"{}\" {error}", shown(text)), error.hint);
+                }
+            },
+            other => {
+                let hint = match other {
+                    Value::List(items) if items.len() == 1 => {
+                        "the one length without brackets".to_owned()
+                    }
+                    _ => format!("{name} = {}", self.sample(name, &node.at)),
+                };
+                return fault(
+                    format!("`{name}` must be a length, not {}", other.kind()),
+                    hint,
+                );
+            }
+        };
+        if mm.abs() > LONGEST {
+            let typed = if let Value::Number(Number { value, .. }) = &node.value {
+                *value
+            } else {
+                mm
+            };
+            let hint = if unit == Unit::Inch && typed.abs() <= LONGEST {
+                format!("\"{} mm\", if millimetres are meant", plain(typed))
+            } else {
+                "a length of at most 2000 mm".to_owned()
+            };
+            return fault(
+                format!("`{name}` is longer than 2000 mm, which no length here may be"),
+                hint,
+            );
+        }
+        match sign {
+            Sign::AboveZero if mm <= 0.0 => {
+                let hint = if mm < 0.0 {
+                    positive(node)
+                } else {
+                    self.sample(name, &node.at)
+                };
+                fault(format!("`{name}` must be above zero"), hint)
+            }
+            Sign::ZeroOrMore if mm < 0.0 => {
+                fault(format!("`{name}` must be zero or more"), positive(node))
+            }
+            Sign::AboveZero | Sign::ZeroOrMore if mm > 0.0 && mm < SHORTEST => fault(
+                format!("`{name}` is shorter than 0.0001 mm, too small to be made"),
+                self.sample(name, &node.at),
+            ),
+            _ => Some(mm),
+        }
+    }
+}
+
+/// The same value without its minus sign, as it would be typed.
+fn positive(node: &Node) -> String {
+    match &node.value {
+        Value::Number(number) => plain(number.value.abs()),
+        Value::Text(text) => format!("\"{}\"", shown(text).trim().trim_start_matches('-').trim()),
+        _ => show_mm(0.0),
+    }
+}
