@@ -57,12 +57,17 @@ pub fn make(path: &Path, out: &Path) -> Result<Outcome, Failure> {
     };
     let solids = solid::build(&checked).map_err(|fault| Failure::Internal(fault.to_string()))?;
     let files = contract_files(&layout, &report, &solids)?;
-    let written = output::replace(&folder, &files, is_contract_file)
-        .map_err(|error| match error {
+    let written =
+        output::replace(&folder, &files, is_contract_file).map_err(|error| match error {
             output::OutputError::Folder { .. } => Failure::Usage(error.to_string()),
             output::OutputError::File { .. } => Failure::Internal(error.to_string()),
         })?;
-    Ok(Outcome { layout, report, files: written, folder })
+    Ok(Outcome {
+        layout,
+        report,
+        files: written,
+        folder,
+    })
 }
 
 type Judged = (Layout, Report, Option<check::Checked>);
@@ -104,16 +109,25 @@ pub fn judge_design(design: &Design, path: &Path) -> Result<Judged, Failure> {
 
 /// The folder a file's output goes to: its stem.
 fn folder_name(path: &Path) -> Result<&std::ffi::OsStr, Failure> {
-    path.file_stem().filter(|stem| *stem != "." && *stem != "..").ok_or_else(|| {
-        Failure::Usage(format!("{}: no file name to call the output folder by", path.display()))
-    })
+    path.file_stem()
+        .filter(|stem| *stem != "." && *stem != "..")
+        .ok_or_else(|| {
+            Failure::Usage(format!(
+                "{}: no file name to call the output folder by",
+                path.display()
+            ))
+        })
 }
 
 /// Every file this contract knows, whether or not a given design writes it.
 fn is_contract_file(name: &str) -> bool {
-    let stem = name.strip_suffix(".step").or_else(|| name.strip_suffix(".stl"));
-    matches!(stem, Some("head" | "guide-block" | "guide-block-treble" | "guide-block-bass"))
-        || name == "report.json"
+    let stem = name
+        .strip_suffix(".step")
+        .or_else(|| name.strip_suffix(".stl"));
+    matches!(
+        stem,
+        Some("head" | "guide-block" | "guide-block-treble" | "guide-block-bass")
+    ) || name == "report.json"
 }
 
 /// Colours of the parts: wood of the head, a cooler grey-green for the block.
@@ -136,9 +150,17 @@ fn contract_files(
             name: &name,
             brep: &part.brep,
             measures: &part.measures,
-            colour: if index == 0 { HEAD_COLOUR } else { BLOCK_COLOUR },
+            colour: if index == 0 {
+                HEAD_COLOUR
+            } else {
+                BLOCK_COLOUR
+            },
         };
-        let header = step::Header { file_name: &step_name, description: &name, date };
+        let header = step::Header {
+            file_name: &step_name,
+            description: &name,
+            date,
+        };
         let text = step::step_file(&step_part, &header).map_err(|error| internal(&error))?;
         files.push((step_name, text.into_bytes()));
         let mesh = stl::stl_file(&part.printed).map_err(|error| internal(&error))?;
@@ -150,4 +172,3 @@ fn contract_files(
     files.push(("report.json".to_owned(), json.into_bytes()));
     Ok(files)
 }
-

@@ -312,3 +312,21 @@ fn crossing(entry: &Entry, slot: &Slot) -> SlotCrossing {
         skew: slot.skew,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Point length (d/2)/tan(σ/2). Published: 12.7 mm at 118° → 3.82 mm (page "118° Drill Point
+    /// Length Calculator"); 0.104 in → 0.031 in (forum table "Drill Tip Lengths"). Computed: 10 mm
+    /// at 135° → 2.0711, at 140° → 1.8199.
+    #[test]
+    fn point_lengths_from_tables() {
+        let at = |d: f64, degrees: f64| point_height(d, Point::Angle(degrees.to_radians()));
+        assert!((at(12.7, 118.0) - 3.82).abs() < 0.005);
+        assert!((at(0.104, 118.0) - 0.031).abs() < 0.000_5);
+        assert!((at(10.0, 135.0) - 2.0711).abs() < 5e-5);
+        assert!((at(10.0, 140.0) - 1.8199).abs() < 5e-5);
+        assert!(point_height(10.0, Point::Flat).abs() < f64::EPSILON);
+    }
+}

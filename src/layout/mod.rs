@@ -18,7 +18,7 @@ mod strings;
 use crate::input::{Across, Design, PerSide, Side};
 
 pub use block::{Block, Groove, Hole, Serves};
-pub use bore::{Bore, BoreEnd, EndCut, SlotCrossing};
+pub use bore::{Bore, BoreEnd, EndCut, SlotCrossing, point_height};
 pub use faults::{LayoutFault, faults};
 pub use outline::{Outline, OutlinePart};
 pub use pair::Pair;

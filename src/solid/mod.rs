@@ -74,14 +74,22 @@ pub fn build(checked: &Checked) -> Result<Solids, ProofFault> {
         .iter()
         .zip(&printed.blocks)
         .map(|(block, copy)| {
-            part((block.file_stem(), block.title()), block_solid(block), block_solid(copy), finished)
+            part(
+                (block.file_stem(), block.title()),
+                block_solid(block),
+                block_solid(copy),
+                finished,
+            )
         })
         .collect::<Result<_, _>>()?;
     Ok(Solids { head, blocks })
 }
 
 fn block_solid(block: &Block) -> (Brep, ClosedForm) {
-    (guide_block::guide_block(block), closed_form::guide_block(block))
+    (
+        guide_block::guide_block(block),
+        closed_form::guide_block(block),
+    )
 }
 
 fn part(
@@ -97,7 +105,13 @@ fn part(
     let copy = format!("{stem}, printed copy");
     let printed_measures = proof::prove_solid(&copy, &printed.0, &printed.1)?;
     let mesh = proof::prove_mesh(&copy, &printed.0, &printed_measures, chord)?;
-    Ok(Part { stem, name, brep: finished.0, measures, printed: mesh })
+    Ok(Part {
+        stem,
+        name,
+        brep: finished.0,
+        measures,
+        printed: mesh,
+    })
 }
 
 #[cfg(test)]

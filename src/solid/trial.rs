@@ -1,98 +1,19 @@
 //! Trial designs for the solids' own tests.
 
-use std::collections::BTreeMap;
-
 use crate::input::*;
 
+/// A six-string head with every number written out, for tests to vary.
 pub fn design() -> Design {
-    let both = |value: f64| PerSide {
-        treble: value,
-        bass: value,
-    };
-    let twice = |value: Vec<f64>| PerSide {
-        treble: value.clone(),
-        bass: value,
-    };
-    Design {
-        title: "Trial".into(),
-        unit: Unit::Mm,
-        job: Job::default(),
-        head: Head {
-            length: 196.0,
-            side_start: 0.0,
-            side_end: 184.0,
-            half_width_at_start: both(31.5),
-            half_width_at_end: both(35.5),
-            shoulder_width: None,
-            thickness: 20.4,
-            thickness_at_crest: 20.4,
-            face_veneer: 2.4,
-            back_veneer: 0.6,
-            veneers_on: true,
-            angle: 14f64.to_radians(),
-            crest: Crest::Arch,
-            edge_radius: 0.0,
-        },
-        nut: Nut {
-            strings: (0..6).map(|i| -21.5 + 8.6 * f64::from(i)).collect(),
-            string_height: 4.2,
-        },
-        machines: Machines {
-            barrel_diameter: 10.0,
-            barrel_length: 30.5,
-            string_hole: 19.0,
-            plate_width: 17.4,
-            plate_thickness: 1.2,
-            axis_offset: 0.0,
-            pitches: twice(vec![35.0, 35.0]),
-            overhang: PerSide {
-                treble: [17.0, 18.5],
-                bass: [17.0, 18.5],
-            },
-            screws: None,
-        },
-        placement: Placement {
-            along: Along::Centred,
-            depth: Across::Centred,
-        },
-        bores: Bores {
-            diameter: 10.5,
-            depth: BoreDepth::BeyondBarrel(2.0),
-            point: Point::Angle(118f64.to_radians()),
-            counterbore: None,
-        },
-        slots: Some(Slots {
-            width: 15.0,
-            lie: Lie::Rib(14.0),
-            end_margin: [18.0, 18.0],
-            corner_radius: 7.5,
-            ramp: Some(Ramp {
-                mouth: 19.0,
-                angle: 24f64.to_radians(),
-            }),
-        }),
-        guide: Guide {
-            depth: 24.0,
-            height: 20.4,
-            axis_height: None,
-            end_margin: 31.0,
-            bore_diameter: 10.5,
-            bush_diameter: None,
-            scribe: Some(Scribe {
-                width: 0.8,
-                depth: 0.4,
-            }),
-        },
-        press: None,
-        print: Print {
-            head_allowance: 0.2,
-            block_allowance: 0.2,
-            bush_allowance: 0.0,
-            chord: 0.02,
-        },
-        limits: BTreeMap::new(),
-        places: BTreeMap::new(),
-    }
+    let text = r#"
+head = { length = 196.0, width_at_nut_end = 63.0, width_at_crest_end = 71.0, side_end = 184.0, thickness = 20.4, face_veneer = 2.4, back_veneer = 0.6, angle = 14.0, crest = "arch" }
+nut = { string_span = 43.0, string_height = 4.2 }
+machines = { barrel_diameter = 10.0, barrel_length = 30.5, string_hole = 19.0, plate_width = 17.4, plate_thickness = 1.2, pitches = [35.0, 35.0], overhang = [17.0, 18.5] }
+placement = { along = "centred", depth = "centred" }
+bores = { diameter = 10.5, beyond_barrel = 2.0, point = 118 }
+slots = { width = 15.0, rib = 14.0, end_margin = [18.0, 18.0], ramp = { mouth = 19.0, angle = 24.0 } }
+guide = { depth = 24.0, height = 20.4, end_margin = 31.0, scribe = { width = 0.8, depth = 0.4 } }
+"#;
+    read_str(text, "trial.toml".as_ref(), ".".as_ref()).unwrap()
 }
 
 mod tests {

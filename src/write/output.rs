@@ -36,7 +36,10 @@ pub fn replace(
     files: &[(String, Vec<u8>)],
     ours: impl Fn(&str) -> bool,
 ) -> Result<Vec<PathBuf>, OutputError> {
-    let in_folder = |source| OutputError::Folder { folder: folder.to_path_buf(), source };
+    let in_folder = |source| OutputError::Folder {
+        folder: folder.to_path_buf(),
+        source,
+    };
     let existed = folder.exists();
     fs::create_dir_all(folder).map_err(in_folder)?;
     let result = write_and_rename(folder, files);
@@ -66,7 +69,10 @@ fn write_and_rename(
     let staging = tempfile::Builder::new()
         .prefix(".writing-")
         .tempdir_in(folder)
-        .map_err(|source| OutputError::Folder { folder: folder.to_path_buf(), source })?;
+        .map_err(|source| OutputError::Folder {
+            folder: folder.to_path_buf(),
+            source,
+        })?;
     let fault = |file: &Path| {
         let file = file.to_path_buf();
         move |source| OutputError::File { file, source }
@@ -79,7 +85,9 @@ fn write_and_rename(
                 fs::create_dir_all(parent).map_err(fault(place))?;
             }
         }
-        File::create(&staged).and_then(|mut file| file.write_all(bytes)).map_err(fault(&target))?;
+        File::create(&staged)
+            .and_then(|mut file| file.write_all(bytes))
+            .map_err(fault(&target))?;
         moves.push((staged, target));
     }
     for (staged, target) in &moves {
@@ -97,12 +105,19 @@ mod tests {
         let out = tempfile::tempdir().unwrap();
         let folder = out.path().join("sub/design");
         let ours = |name: &str| name.starts_with("head");
-        replace(&folder, &[("head.a".into(), b"1".to_vec()), ("head.b".into(), vec![])], ours).unwrap();
+        replace(
+            &folder,
+            &[("head.a".into(), b"1".to_vec()), ("head.b".into(), vec![])],
+            ours,
+        )
+        .unwrap();
         fs::write(folder.join("notes.txt"), "mine").unwrap();
         let written = replace(&folder, &[("head.a".into(), b"2".to_vec())], ours).unwrap();
         assert_eq!(written, [folder.join("head.a")]);
-        let mut names: Vec<_> =
-            fs::read_dir(&folder).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+        let mut names: Vec<_> = fs::read_dir(&folder)
+            .unwrap()
+            .map(|e| e.unwrap().file_name().into_string().unwrap())
+            .collect();
         names.sort();
         assert_eq!(names, ["head.a", "notes.txt"]);
         assert_eq!(fs::read(folder.join("head.a")).unwrap(), b"2");

@@ -19,8 +19,16 @@ pub fn report_json(layout: &Layout, report: &Report, solids: &Solids) -> Value {
     }
     let mut whole = verdicts_json(layout, report);
     // Measures stand where the contract puts them: after the units.
-    let rest: Vec<(String, Value)> = whole.iter().skip(2).map(|(k, v)| (k.clone(), v.clone())).collect();
-    let mut ordered: Map<String, Value> = whole.iter().take(2).map(|(k, v)| (k.clone(), v.clone())).collect();
+    let rest: Vec<(String, Value)> = whole
+        .iter()
+        .skip(2)
+        .map(|(k, v)| (k.clone(), v.clone()))
+        .collect();
+    let mut ordered: Map<String, Value> = whole
+        .iter()
+        .take(2)
+        .map(|(k, v)| (k.clone(), v.clone()))
+        .collect();
     ordered.insert("solids".to_owned(), Value::Object(parts));
     ordered.extend(rest);
     whole = ordered;
@@ -35,7 +43,10 @@ pub fn verdicts_json(layout: &Layout, report: &Report) -> Map<String, Value> {
     whole.insert("title".to_owned(), json!(layout.design.title));
     whole.insert("units".to_owned(), json!("mm"));
     whole.insert("bores".to_owned(), layout.bores().map(bore).collect());
-    whole.insert("checks".to_owned(), report.findings.iter().map(check).collect());
+    whole.insert(
+        "checks".to_owned(),
+        report.findings.iter().map(check).collect(),
+    );
     if let Some(window) = report.rib_window {
         whole.insert("rib_window".to_owned(), rib_window(window));
     }
