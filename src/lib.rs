@@ -8,6 +8,7 @@ pub mod input;
 pub mod layout;
 pub mod plane;
 pub mod solid;
+pub mod standards;
 pub mod tolerance;
 pub mod units;
 pub mod write;
