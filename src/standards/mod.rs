@@ -70,7 +70,7 @@ mod tests {
             (10.49, "letter Z"),
             (5.106, "number 7"),
             (2.254, "2.25 mm"),
-            (25.4, "1 in"),
+            (23.81, "15/16 in"),
             (19.25, "19.25 mm"),
             // Listed twice in the trade, as a letter and as a fraction: the fraction is named.
             (6.35, "1/4 in"),
