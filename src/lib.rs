@@ -9,6 +9,7 @@ pub mod layout;
 pub mod pipeline;
 pub mod plane;
 pub mod solid;
+pub mod standards;
 pub mod tolerance;
 pub mod units;
 pub mod write;

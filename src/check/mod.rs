@@ -1,5 +1,35 @@
 //! Checks of a layout: one rule a file, each with its value, limit, margin and basis.
+//!
+//! Each rule looks at every place it speaks of and says what it measured; [`limits`] holds the
+//! limits; [`judge`] picks the worst place of each and gives the verdict. Rounding noise
+//! ([`NOISE`](crate::tolerance::NOISE)) is the only tolerance that decides here.
 
+mod advice;
+mod bores;
+mod counterbore;
+mod edges;
+pub mod explain;
+mod far_wood;
+mod guide;
+mod judge;
+mod levers;
+pub mod limits;
+mod measure;
+mod plate;
+mod press;
 mod report;
+mod rib_window;
+#[cfg(test)]
+mod sample;
+mod screws;
+mod shapes;
+mod slots;
+mod strings;
+#[cfg(test)]
+mod tests;
+mod wood;
 
+pub use explain::{Explanation, codes, explain};
+pub use judge::{Checked, judge, run};
 pub use report::{Basis, Finding, Limit, Report, RibWindow, Verdict};
+pub use rib_window::rib_window;

@@ -46,7 +46,7 @@ pub enum Basis {
     CommonPractice,
     /// Our assumption.
     Assumed,
-    /// The maker's own limit from `[limits]`.
+    /// The maker's own figure: a limit from `[limits]`, or the press as `[press]` describes it.
     Own,
     /// What can be built at all.
     Buildable,
@@ -73,7 +73,8 @@ pub struct Finding {
     pub unit: &'static str,
     /// Basis of that limit.
     pub basis: Basis,
-    /// Where it is worst, in words; begins with "printed" for the printed copy.
+    /// Where it is worst, in words; begins with "printed" for the printed copy. For `block-axis`
+    /// it names the shim, for `bit-size` the nearest bit.
     pub at: String,
     /// What to change, with the number that would clear it where one number can; for findings
     /// that are not clear.

@@ -149,6 +149,24 @@ impl Region {
         Region { boundary }
     }
 
+    /// How far the region reaches in the direction `toward` (not necessarily of unit length): the
+    /// greatest `p · toward` over its points; minus infinity for a region without boundary.
+    #[must_use]
+    pub fn reach(&self, toward: DVec2) -> f64 {
+        self.boundary
+            .iter()
+            .map(|piece| {
+                let ends = piece.start().dot(toward).max(piece.end().dot(toward));
+                match *piece {
+                    Piece::Arc { center, radius, .. } if piece.arc_covers(toward.to_angle()) => {
+                        ends.max(center.dot(toward) + radius * toward.length())
+                    }
+                    _ => ends,
+                }
+            })
+            .fold(f64::NEG_INFINITY, f64::max)
+    }
+
     /// Whether `point` lies inside (on the boundary either answer may come).
     #[must_use]
     pub fn contains(&self, point: DVec2) -> bool {
@@ -240,6 +258,21 @@ mod tests {
             (1.0, 0.6, true),
         ] {
             assert_eq!(region.contains(DVec2::new(x, y)), inside, "({x}, {y})");
+        }
+    }
+
+    #[test]
+    fn reach_of_an_obround() {
+        let region = obround();
+        for (toward, reach) in [
+            (DVec2::X, 10.0),
+            (-DVec2::X, 0.0),
+            (DVec2::Y, 4.0),
+            (-DVec2::Y, 0.0),
+            // Centre of the right-hand end (8, 2) and radius 2, seen at 45 degrees.
+            (DVec2::new(1.0, 1.0), 10.0 + 2.0 * 2.0_f64.sqrt()),
+        ] {
+            assert!((region.reach(toward) - reach).abs() < 1e-12, "{toward}");
         }
     }
 

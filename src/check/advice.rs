@@ -1,0 +1,257 @@
+//! What to change where a check is not clear: the number that would clear it, found by working
+//! the design out anew and judging it, so that typing the number does clear the check.
+
+use crate::input::{Crest, Design, Unit};
+use crate::layout::{Copy, Layout, faults};
+use crate::units::MM_PER_INCH;
+
+use super::levers::{Kind, Lever};
+use super::limits::{RULES, Rule};
+use super::{Finding, Verdict, explain, judge};
+
+/// No key takes a length above this, mm (contract, section 2).
+const LONGEST: f64 = 2000.0;
+/// Numbers offered at most.
+const OFFERS: usize = 2;
+
+/// One way to clear a check.
+pub(super) struct Remedy {
+    pub lever: Lever,
+    /// The number to type, in millimetres or radians (for a change, what is added).
+    pub value: f64,
+    /// Whether going further the same way stays clear.
+    pub open: bool,
+    /// The present value.
+    from: f64,
+    /// Checks that would be worse off than now.
+    worse: Vec<(&'static str, Verdict)>,
+}
+
+/// Advice for a finding, `None` where it is clear.
+pub(super) fn advise(rule: &Rule, finding: &Finding, design: &Design) -> Option<String> {
+    if finding.verdict == Verdict::Clear {
+        return None;
+    }
+    let mut parts = Vec::new();
+    if let Some(note) = &finding.advice {
+        parts.push(note.clone());
+    }
+    let remedies = remedies(rule, design);
+    if remedies.is_empty() {
+        parts.push(explain::what_to_change(rule.code).to_owned());
+    } else {
+        let offers: Vec<String> = remedies
+            .iter()
+            .take(OFFERS)
+            .map(|remedy| words(remedy, design.unit))
+            .collect();
+        parts.push(format!("to clear it, {}", offers.join("; or ")));
+    }
+    Some(parts.join("; "))
+}
+
+/// Every way to clear the check with one number, those that make nothing else worse first.
+pub(super) fn remedies(rule: &Rule, design: &Design) -> Vec<Remedy> {
+    let mut list: Vec<Remedy> = rule
+        .levers
+        .iter()
+        .filter_map(|lever| remedy(rule, lever, design))
+        .collect();
+    // Stable: within a group the rule's own order of levers stays.
+    list.sort_by_key(|remedy| remedy.worse.iter().map(|(_, verdict)| *verdict).max());
+    if list.first().is_some_and(|best| best.worse.is_empty()) {
+        list.retain(|remedy| remedy.worse.is_empty());
+    }
+    list
+}
+
+fn words(remedy: &Remedy, unit: Unit) -> String {
+    let up = remedy.value > remedy.from;
+    let number = match remedy.lever.kind {
+        Kind::Angle => format!("{} degrees", trimmed(remedy.value.to_degrees(), 1)),
+        Kind::Length | Kind::Change => {
+            let value = match remedy.lever.kind {
+                Kind::Change => remedy.value.abs(),
+                _ => remedy.value,
+            };
+            match unit {
+                Unit::Mm => format!("{} mm", trimmed(value, 2)),
+                Unit::Inch => format!("{} in", trimmed(value / MM_PER_INCH, 4)),
+            }
+        }
+    };
+    let mut text = if remedy.lever.kind == Kind::Change {
+        let way = if up { "greater" } else { "less" };
+        format!("make {} {number} {way}", remedy.lever.key)
+    } else {
+        let further = match (remedy.open, up) {
+            (false, _) => "",
+            (true, true) => " or more",
+            (true, false) => " or less",
+        };
+        format!("set {} to {number}{further}", remedy.lever.key)
+    };
+    if let Some((code, verdict)) = remedy.worse.iter().max_by_key(|(_, verdict)| *verdict) {
+        let then = if *verdict == Verdict::Stop {
+            "stop the design"
+        } else {
+            "draw a caution"
+        };
+        text.push_str(&format!(" (but then {code} would {then})"));
+    }
+    text
+}
+
+/// A number with at most so many decimals.
+fn trimmed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
+
+/// The value nearest to the present one at which the check is clear.
+fn remedy(rule: &Rule, lever: &Lever, design: &Design) -> Option<Remedy> {
+    let from = (lever.get)(design)?;
+    let step = match (lever.kind, design.unit) {
+        (Kind::Angle, _) => 0.1_f64.to_radians(),
+        (_, Unit::Mm) => 0.01,
+        (_, Unit::Inch) => 0.0005 * MM_PER_INCH,
+    };
+    let value = [1.0, -1.0]
+        .into_iter()
+        .filter_map(|way| nearest(rule, lever, design, from, way * step))
+        .min_by(|a, b| (a - from).abs().total_cmp(&(b - from).abs()))?;
+    let further = value + (value - from).abs().max(100.0 * step) * (value - from).signum();
+    let open = clears(rule, lever, design, further);
+    let changed = with(lever, design, value)?;
+    Some(Remedy {
+        lever: *lever,
+        value,
+        open,
+        from,
+        worse: worse_off(design, &changed),
+    })
+}
+
+/// Steps away from `from` in growing strides, then halves back to the nearest clear value, rounded
+/// away from `from` to a whole number of steps.
+fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) -> Option<f64> {
+    let mut missed = from;
+    let mut stride = step;
+    let mut found = None;
+    while stride.abs() < LONGEST {
+        let value = from + stride;
+        if clears(rule, lever, design, value) {
+            found = Some(value);
+            break;
+        }
+        missed = value;
+        stride *= 1.4;
+    }
+    let mut clear = found?;
+    for _ in 0..40 {
+        let middle = f64::midpoint(missed, clear);
+        if clears(rule, lever, design, middle) {
+            clear = middle;
+        } else {
+            missed = middle;
+        }
+    }
+    let whole = |value: f64| {
+        let steps = value / step.abs();
+        // A bound that is itself a whole number of steps is not carried to the next one.
+        let near = steps.round();
+        let rounded = if (steps - near).abs() < 1e-6 {
+            near
+        } else if step > 0.0 {
+            steps.ceil()
+        } else {
+            steps.floor()
+        };
+        rounded * step.abs()
+    };
+    let first = whole(clear);
+    [first, first + step, first + 2.0 * step]
+        .into_iter()
+        .find(|value| clears(rule, lever, design, *value))
+}
+
+/// The design with the lever's number typed; `None` where the file would be refused.
+fn with(lever: &Lever, design: &Design, value: f64) -> Option<Design> {
+    let zero_allowed = matches!(lever.kind, Kind::Change)
+        || [
+            "bores.beyond_barrel",
+            "bores.beyond_centre",
+            "slots.ramp.mouth",
+            "slots.corner_radius",
+            "head.edge_radius",
+            "nut.string_height",
+            "slots.end_margin (nut end)",
+            "slots.end_margin (crest end)",
+        ]
+        .contains(&lever.key);
+    let signed = matches!(lever.kind, Kind::Change);
+    let allowed = signed || value > 0.0 || (zero_allowed && value >= 0.0);
+    if !allowed || value > LONGEST {
+        return None;
+    }
+    let mut changed = design.clone();
+    (lever.set)(&mut changed, value);
+    acceptable(&changed).then_some(changed)
+}
+
+fn clears(rule: &Rule, lever: &Lever, design: &Design, value: f64) -> bool {
+    let Some(changed) = with(lever, design, value) else {
+        return false;
+    };
+    let (finished, printed) = (
+        Layout::new(&changed, Copy::Finished),
+        Layout::new(&changed, Copy::Printed),
+    );
+    judge::find(rule, &finished, &printed).is_some_and(|finding| finding.verdict == Verdict::Clear)
+        && faults(&finished).is_empty()
+}
+
+/// The contract's own conditions on numbers that levers turn.
+fn acceptable(design: &Design) -> bool {
+    let head = &design.head;
+    let widths = [head.half_width_at_start, head.half_width_at_end];
+    let wide = widths
+        .iter()
+        .all(|half| half.treble > 0.0 && half.bass > 0.0);
+    let rise = head.length - head.side_end;
+    let half_width = (head.half_width_at_end.treble + head.half_width_at_end.bass) / 2.0;
+    let crest = head.crest == Crest::Flat || (0.1..=half_width).contains(&rise);
+    let sides = head.side_end > head.side_start;
+    let slots = design.slots.as_ref().is_none_or(|slots| {
+        slots.corner_radius <= slots.width / 2.0
+            && slots.ramp.is_none_or(|ramp| ramp.angle.to_degrees() < 80.0)
+    });
+    let veneers = head.face_veneer + head.back_veneer < head.thickness.min(head.thickness_at_crest);
+    let angle = head.angle.to_degrees() < 90.0;
+    wide && crest && sides && slots && veneers && angle
+}
+
+/// Checks whose verdict is worse in the changed design.
+fn worse_off(design: &Design, changed: &Design) -> Vec<(&'static str, Verdict)> {
+    let layouts = |design: &Design| {
+        (
+            Layout::new(design, Copy::Finished),
+            Layout::new(design, Copy::Printed),
+        )
+    };
+    let (before, after) = (layouts(design), layouts(changed));
+    let verdict = |rule: &Rule, (finished, printed): &(Layout, Layout)| {
+        judge::find(rule, finished, printed).map_or(Verdict::Clear, |finding| finding.verdict)
+    };
+    RULES
+        .iter()
+        .filter_map(|rule| {
+            let after = verdict(rule, &after);
+            (after > verdict(rule, &before)).then_some((rule.code, after))
+        })
+        .collect()
+}

@@ -1,0 +1,132 @@
+//! `web`, `bore-depth`, `clearance`, `bit-size`, `barrels-apart`, `pair-offset`: the bores among
+//! themselves and with the barrels that go into them.
+
+use crate::input::Side;
+use crate::layout::Layout;
+use crate::standards::nearest_stock;
+
+use super::measure::Measure;
+use super::shapes::{barrel_plan, bore_name};
+
+/// Wood between neighbours of one side: pitch less diameter.
+pub(super) fn web(layout: &Layout) -> Vec<Measure> {
+    layout
+        .each_side()
+        .flat_map(|side| {
+            let pitches = layout.design.machines.pitches.get(side.side);
+            side.bores
+                .windows(2)
+                .zip(pitches)
+                .map(move |(pair, pitch)| {
+                    Measure::new(
+                        pitch - pair[0].diameter,
+                        format!("between {} and {}", bore_name(&pair[0]), pair[1].number),
+                        match side.side {
+                            Side::Treble => &[
+                                "machines.pitches",
+                                "machines.barrels",
+                                "bores.diameter",
+                                "bores.clearance",
+                            ],
+                            Side::Bass => &[
+                                "machines.bass.pitches",
+                                "machines.bass.barrels",
+                                "machines.pitches",
+                                "bores.diameter",
+                            ],
+                        },
+                    )
+                })
+        })
+        .collect()
+}
+
+/// D less the barrel's length, of every bore.
+pub(super) fn bore_depth(layout: &Layout) -> Vec<Measure> {
+    layout
+        .bores()
+        .map(|bore| {
+            Measure::new(
+                bore.depth - layout.design.machines.barrel_length,
+                bore_name(bore),
+                &["bores.beyond_barrel", "bores.beyond_centre"],
+            )
+        })
+        .collect()
+}
+
+/// Bore less barrel, on the diameter; alike for all bores.
+pub(super) fn clearance(layout: &Layout) -> Vec<Measure> {
+    layout
+        .bores()
+        .take(1)
+        .map(|bore| {
+            Measure::new(
+                bore.diameter - layout.design.machines.barrel_diameter,
+                "every bore",
+                &["bores.clearance", "bores.diameter"],
+            )
+        })
+        .collect()
+}
+
+/// Bore against the sizes in which bits are sold.
+pub(super) fn bit_size(layout: &Layout) -> Vec<Measure> {
+    let bore = layout.design.bores.diameter;
+    let size = nearest_stock(bore);
+    let off = (bore - size.diameter).abs();
+    vec![
+        Measure::new(
+            off,
+            format!("nearest is {} ({:.3} mm)", size.name, size.diameter),
+            &["bores.diameter", "bores.clearance"],
+        )
+        .note(format!(
+            "the nearest bit is {}, {:.3} mm, {}",
+            size.name,
+            size.diameter,
+            size.mark.words()
+        )),
+    ]
+}
+
+/// Barrels of opposite sides as whole cylinders. Their axes lie in one plane, so the distance of
+/// the rectangles they show there is the exact distance.
+pub(super) fn barrels_apart(layout: &Layout) -> Vec<Measure> {
+    let machines = &layout.design.machines;
+    let plan = |bore| barrel_plan(bore, machines.barrel_diameter, machines.barrel_length);
+    let mut list = Vec::new();
+    for treble in &layout.sides.treble.bores {
+        for bass in &layout.sides.bass.bores {
+            list.push(Measure::new(
+                plan(treble).distance(&plan(bass)),
+                format!("barrels of {} and {}", bore_name(treble), bore_name(bass)),
+                &["machines.barrel_length", "head.width_at_nut_end"],
+            ));
+        }
+    }
+    list
+}
+
+/// Distance at the centre line of a pair's axes.
+pub(super) fn pair_offset(layout: &Layout) -> Vec<Measure> {
+    layout
+        .pairs
+        .iter()
+        .map(|pair| {
+            Measure::new(
+                pair.offset,
+                format!(
+                    "treble bore {} and bass bore {}",
+                    pair.treble + 1,
+                    pair.bass + 1
+                ),
+                &[
+                    "placement.bass.first_barrel",
+                    "placement.first_barrel",
+                    "machines.bass.pitches",
+                ],
+            )
+        })
+        .collect()
+}

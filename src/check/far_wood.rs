@@ -1,0 +1,125 @@
+//! `far-wood`: a bore's end to what lies across the head: the opposite bores, the opposite slot and
+//! ramp, the far side.
+//!
+//! Distances are between bores as built. Half a millimetre must remain, but a hundredth is enough
+//! between the blind ends of a pair, and between opposite points that are not yet half a
+//! millimetre past each other across the head: there, only the points come close. The worst place is
+//! the one with the least margin to its own stop.
+//!
+//! A bore that opens into its partner, or keeps its web to it, has no end of its own in the wood;
+//! its distances count only where they would miss the stop, so that no such bore runs into another
+//! one, into a slot or out of the head.
+
+use crate::layout::{Bore, BoreEnd, Layout, Pair};
+use crate::plane::Region;
+use crate::tolerance::NOISE;
+
+use super::measure::{Measure, guard};
+use super::shapes::{bore_name, bore_plan, counterbore_plan, to_ramp};
+
+/// Wood that must remain.
+const STOP: f64 = 0.5;
+/// The same between points.
+const STOP_POINTS: f64 = 0.01;
+/// Points that are past each other by less than this count as points only.
+const PAST: f64 = 0.5;
+/// A pair that opens must do so by more than the topology kernel can lose.
+const LEAST_OPENING: f64 = 1e-4;
+const KEYS: &[&str] = &[
+    "bores.beyond_barrel",
+    "bores.beyond_centre",
+    "machines.barrel_length",
+    "head.width_at_nut_end",
+];
+
+pub(super) fn far_wood(layout: &Layout) -> Vec<Measure> {
+    let mut list = Vec::new();
+    for treble in &layout.sides.treble.bores {
+        for bass in &layout.sides.bass.bores {
+            let pair = layout
+                .pairs
+                .iter()
+                .find(|pair| pair.treble + 1 == treble.number && pair.bass + 1 == bass.number);
+            between(treble, bass, pair, &mut list);
+        }
+    }
+    for side in layout.each_side() {
+        let other = layout.sides.get(side.side.other());
+        for bore in &side.bores {
+            let plan = bore_plan(bore);
+            let mut add = |value: f64, to: &str| {
+                let measure = Measure::new(value, format!("{} to {to}", bore_name(bore)), KEYS);
+                push(
+                    &mut list,
+                    measure.stop_below(STOP),
+                    bore.end == BoreEnd::Blind,
+                );
+            };
+            if let Some(slot) = &other.slot {
+                add(plan.distance(&slot.region()), "the opposite slot");
+                if let Some(value) = to_ramp(&plan, slot, |floor| floor.over_bore(bore)) {
+                    add(value, "the opposite ramp");
+                }
+            }
+            let line = &other.line;
+            add(
+                -plan.reach(-line.inward) - line.origin.dot(line.inward),
+                "the far side",
+            );
+            for opposite in &other.bores {
+                if let Some(mouth) = counterbore_plan(opposite) {
+                    add(
+                        plan.distance(&mouth),
+                        &format!("the counterbore of {}", bore_name(opposite)),
+                    );
+                }
+            }
+        }
+    }
+    list
+}
+
+/// Two opposite bores.
+fn between(treble: &Bore, bass: &Bore, pair: Option<&Pair>, list: &mut Vec<Measure>) {
+    let at = format!("{} and {}", bore_name(treble), bore_name(bass));
+    let blind = |bore: &Bore| bore.end == BoreEnd::Blind;
+    let (one, other) = (bore_plan(treble), bore_plan(bass));
+    if pair.is_some() && !(blind(treble) && blind(bass)) {
+        if treble.end == BoreEnd::Opens {
+            let past = -treble.reach(treble.depth).min(bass.reach(bass.depth));
+            // A flat end that lies in the plane opens with its whole width.
+            let wide = treble
+                .rim_reach(treble.depth)
+                .min(bass.rim_reach(bass.depth))
+                <= NOISE;
+            let past = if wide { LEAST_OPENING } else { past };
+            guard(
+                list,
+                Measure::new(past, format!("{at}, past the centre line"), KEYS)
+                    .stop_below(LEAST_OPENING),
+            );
+        }
+        return;
+    }
+    let stop = if pair.is_some() || past_each_other(&one, &other) < PAST - NOISE {
+        STOP_POINTS
+    } else {
+        STOP
+    };
+    let measure = Measure::new(one.distance(&other), at, KEYS).stop_below(stop);
+    push(list, measure, blind(treble) || blind(bass));
+}
+
+/// How far two opposite bores reach past each other across the head; below zero where they do not.
+fn past_each_other(treble: &Region, bass: &Region) -> f64 {
+    use glam::DVec2;
+    bass.reach(DVec2::X) + treble.reach(-DVec2::X)
+}
+
+fn push(list: &mut Vec<Measure>, measure: Measure, has_end: bool) {
+    if has_end {
+        list.push(measure);
+    } else {
+        guard(list, measure);
+    }
+}

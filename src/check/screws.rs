@@ -1,0 +1,121 @@
+//! `screw-slot`, `screw-bore`: screw pilots against slots and ramps, and against bores, surfaces and
+//! each other.
+//!
+//! A pilot is a flat-ended cylinder square to its side. Bores and pilots of one side are parallel
+//! and start in the same plane, so the distance between two of them is that of their axes less the
+//! radii. Against a bore or pilot of the other side, which is not parallel, the larger of the
+//! distance in plan and the distance by height counts: that much wood is certainly there.
+
+use crate::layout::{Layout, Pilot, SideLayout};
+
+use super::measure::{Measure, guard};
+use super::shapes::{Distance, bore_name, bore_plan, pilot_name, pilot_plan, to_ramp};
+
+const KEYS: &[&str] = &["machines.screws"];
+/// Below this a pilot is no hole (an allowance may take it away in the printed copy).
+const LEAST_DIAMETER: f64 = 0.01;
+
+/// Pilot to its own and to the opposite slot and ramp.
+pub(super) fn slot(layout: &Layout) -> Vec<Measure> {
+    let mut list = Vec::new();
+    for side in layout.each_side() {
+        for pilot in &side.pilots {
+            let plan = pilot_plan(side, pilot);
+            for beside in layout.each_side() {
+                let Some(slot) = &beside.slot else { continue };
+                let to = if beside.side == side.side {
+                    "its"
+                } else {
+                    "the opposite"
+                };
+                let mut add = |value: f64, what: &str| {
+                    list.push(Measure::new(
+                        value,
+                        format!("{} to {to} {what}", pilot_name(pilot)),
+                        KEYS,
+                    ));
+                };
+                add(plan.distance(&slot.region()), "slot");
+                if let Some(value) = to_ramp(&plan, slot, |floor| over(floor, pilot)) {
+                    add(value, "ramp");
+                }
+            }
+        }
+    }
+    list
+}
+
+fn over(plane: Distance, pilot: &Pilot) -> f64 {
+    plane.over_cylinder(
+        pilot.entry,
+        pilot.direction,
+        pilot.diameter / 2.0,
+        pilot.depth,
+    )
+}
+
+/// Pilot to bores, other pilots, face, back and far side.
+pub(super) fn bore(layout: &Layout) -> Vec<Measure> {
+    let mut list = Vec::new();
+    for side in layout.each_side() {
+        let other = layout.sides.get(side.side.other());
+        for (index, pilot) in side.pilots.iter().enumerate() {
+            let radius = pilot.diameter / 2.0;
+            let name = pilot_name(pilot);
+            let mut add = |value: f64, to: String| {
+                list.push(Measure::new(value, format!("{name} to {to}"), KEYS));
+            };
+            let beside =
+                |s: f64, z: f64, r: f64| (pilot.s - s).hypot(pilot.entry.z - z) - radius - r;
+            for bore in &side.bores {
+                add(beside(bore.s, bore.entry.z, bore.radius()), bore_name(bore));
+            }
+            for next in &side.pilots[index + 1..] {
+                add(
+                    beside(next.s, next.entry.z, next.diameter / 2.0),
+                    pilot_name(next),
+                );
+            }
+            across(side, pilot, other, &mut add);
+            add(over(Distance::below(0.0), pilot), "the face".to_owned());
+            add(
+                over(Distance::from_back(&layout.outline, 0.0), pilot),
+                "the back".to_owned(),
+            );
+            guard(
+                &mut list,
+                Measure::new(pilot.diameter, format!("{name}, its own diameter"), KEYS)
+                    .stop_below(LEAST_DIAMETER),
+            );
+        }
+    }
+    list
+}
+
+/// Against everything of the other side.
+fn across(side: &SideLayout, pilot: &Pilot, other: &SideLayout, add: &mut impl FnMut(f64, String)) {
+    let plan = pilot_plan(side, pilot);
+    let by_height = |z: f64, r: f64| (pilot.entry.z - z).abs() - pilot.diameter / 2.0 - r;
+    for bore in &other.bores {
+        let apart = plan.distance(&bore_plan(bore));
+        add(
+            apart.max(by_height(bore.entry.z, bore.radius())),
+            bore_name(bore),
+        );
+    }
+    // Each pair of pilots once.
+    if side.side == crate::input::Side::Treble {
+        for next in &other.pilots {
+            let apart = plan.distance(&pilot_plan(other, next));
+            add(
+                apart.max(by_height(next.entry.z, next.diameter / 2.0)),
+                pilot_name(next),
+            );
+        }
+    }
+    let line = &other.line;
+    add(
+        -plan.reach(-line.inward) - line.origin.dot(line.inward),
+        "the far side".to_owned(),
+    );
+}
