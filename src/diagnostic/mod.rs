@@ -12,7 +12,7 @@ pub struct Diagnostic {
     pub file: Option<PathBuf>,
     /// 1-based line and column (in characters); `None` where the whole file is meant.
     pub at: Option<(usize, usize)>,
-    /// The source line as read, without its end; empty where there is none.
+    /// The source line as read, without its end; empty where there is none or it is too long to show.
     pub source_line: String,
     /// Number of characters of the offending text on that line (at least 1 where `at` is given).
     pub span_len: usize,
@@ -22,4 +22,20 @@ pub struct Diagnostic {
     pub message: String,
     /// What to write instead.
     pub hint: Option<String>,
+}
+
+impl Diagnostic {
+    /// A finding that belongs to no place in a file.
+    #[must_use]
+    pub fn whole(file: Option<PathBuf>, message: impl Into<String>, hint: Option<String>) -> Self {
+        Diagnostic {
+            file,
+            at: None,
+            source_line: String::new(),
+            span_len: 0,
+            key: String::new(),
+            message: message.into(),
+            hint,
+        }
+    }
 }

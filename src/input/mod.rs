@@ -3,3 +3,5 @@
 mod design;
 
 pub use design::*;
+
+pub(crate) mod nearest;
