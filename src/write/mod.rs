@@ -1,3 +1,5 @@
 //! Bytes out. No position is computed here.
 
 pub mod step;
+
+pub mod entries;
