@@ -1,8 +1,10 @@
 //! Layout, checks, exact solids and guide blocks for geared tuning machines in slotted heads.
 //!
-//! Data flows one way, in the order of these modules: input, layout, check, solid, write.
+//! Data flows one way, in the order of these modules: input, layout, check, solid, write;
+//! `pipeline` runs them in that order and `cli` speaks to the person.
 
 pub mod check;
+pub mod cli;
 pub mod diagnostic;
 pub mod input;
 pub mod layout;

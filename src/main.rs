@@ -1,3 +1,7 @@
-//! The `barrelhead` command.
+//! The `barrelhead` command: maps what was done to an exit status, nothing else.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    barrelhead::cli::run(std::env::args_os()).into()
+}

@@ -27,7 +27,10 @@ fn read(folder: &Path) -> Value {
 #[track_caller]
 fn close(got: &Value, wanted: f64) {
     let got = got.as_f64().unwrap();
-    assert!((got - wanted).abs() <= 1e-9 * wanted.abs().max(1.0), "{got} is not {wanted}");
+    assert!(
+        (got - wanted).abs() <= 1e-9 * wanted.abs().max(1.0),
+        "{got} is not {wanted}"
+    );
 }
 
 fn sin_cos_of_slope(rise: f64, run: f64) -> (f64, f64) {
@@ -88,19 +91,28 @@ fn six_string_with_points_that_meet() {
     let mut bores = 0.0;
     for s in stations {
         let x = 31.5 + s * sin;
-        assert!(depth * cos + r * sin < x, "the rim stays short of the centre plane");
+        assert!(
+            depth * cos + r * sin < x,
+            "the rim stays short of the centre plane"
+        );
         let straight = (x - 22.0) / cos + depth - (x - 7.0) / cos;
         // Past the plane: an oblique cone of height q over the ellipse that the plane cuts.
         let q = (depth + height) * cos - x;
         assert!(q > 0.0, "the point passes it");
-        let (far, near) = (q * (half_point + theta).tan(), q * (half_point - theta).tan());
+        let (far, near) = (
+            q * (half_point + theta).tan(),
+            q * (half_point - theta).tan(),
+        );
         let (semi, aside) = ((far + near) / 2.0, (far - near) / 2.0);
         let axial = q * theta.cos() + aside * theta.sin();
         let across = (axial * axial / half_point.cos().powi(2) - q * q - aside * aside).sqrt();
         let past = PI * semi * across * q / 3.0;
         bores += PI * r * r * straight + PI * r * r * height / 3.0 - past;
     }
-    close(&report["solids"]["head"]["volume_mm3"], prism - 2.0 * (slot + ramp + bores));
+    close(
+        &report["solids"]["head"]["volume_mm3"],
+        prism - 2.0 * (slot + ramp + bores),
+    );
 
     for (index, s) in stations.into_iter().enumerate() {
         for (offset, sign) in [(0, 1.0), (3, -1.0)] {
@@ -174,7 +186,10 @@ fn ukulele_with_flat_bits_that_meet() {
             assert_eq!(bore["ends"], "opens");
         }
     }
-    close(&report["solids"]["head"]["volume_mm3"], prism - 2.0 * (slot + ramp + bores));
+    close(
+        &report["solids"]["head"]["volume_mm3"],
+        prism - 2.0 * (slot + ramp + bores),
+    );
     let block = 80.0 * 18.0 * 16.0 - 2.0 * PI * r * r * 18.0;
     close(&report["solids"]["guide-block"]["volume_mm3"], block);
 }
@@ -214,7 +229,9 @@ fn slots_along_the_sides_under_a_sloping_back() {
     let r = 5.25;
     let height = r / 59.0_f64.to_radians().tan();
     let section = PI * r * r;
-    let bore = PI * 6.5 * 6.5 * 4.0 + section * (11.0 - 4.0) + section * (27.5 - 23.0)
+    let bore = PI * 6.5 * 6.5 * 4.0
+        + section * (11.0 - 4.0)
+        + section * (27.5 - 23.0)
         + section * height / 3.0;
     let pilot = PI * 0.8 * 0.8 * 7.0;
     let head = prism - 2.0 * (slot + 3.0 * bore + 2.0 * pilot);
@@ -229,9 +246,18 @@ fn slots_along_the_sides_under_a_sloping_back() {
     }
     // Uneven gaps: the bass side's block counts from the crest, so there are two blocks.
     let box_less_holes = (2.0 * 28.0 + 68.0) * 20.0 * 18.0 - 3.0 * PI * 7.5 * 7.5 * 20.0;
-    close(&report["solids"]["guide-block-treble"]["volume_mm3"], box_less_holes);
-    close(&report["solids"]["guide-block-bass"]["volume_mm3"], box_less_holes);
-    close(&report["solids"]["guide-block-treble"]["holes"][1]["x"], 60.0);
+    close(
+        &report["solids"]["guide-block-treble"]["volume_mm3"],
+        box_less_holes,
+    );
+    close(
+        &report["solids"]["guide-block-bass"]["volume_mm3"],
+        box_less_holes,
+    );
+    close(
+        &report["solids"]["guide-block-treble"]["holes"][1]["x"],
+        60.0,
+    );
     close(&report["solids"]["guide-block-bass"]["holes"][1]["x"], 64.0);
     close(&report["solids"]["guide-block-bass"]["holes"][0]["z"], 9.0);
 }

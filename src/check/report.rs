@@ -148,7 +148,7 @@ impl Basis {
         match self {
             Basis::CommonPractice => "common practice",
             Basis::Assumed => "our assumption",
-            Basis::Own => "the maker's own limit",
+            Basis::Own => "your own limit",
             Basis::Buildable => "what can be built",
             Basis::Published(table) => table,
         }

@@ -90,6 +90,7 @@ pub(super) fn sandpiper() -> Design {
         },
         limits: BTreeMap::new(),
         places: BTreeMap::new(),
+        files: Vec::new(),
     }
 }
 

@@ -20,7 +20,7 @@ mod head;
 mod keys;
 mod known;
 mod machines;
-mod nearest;
+pub mod nearest;
 mod nut;
 mod placement;
 mod read_lengths;

@@ -1,0 +1,184 @@
+//! The command line as typed, and every help text.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand};
+
+/// Options of the whole program.
+#[derive(Debug, Parser)]
+#[command(
+    name = "barrelhead",
+    version,
+    about = "Lays out, checks and models a slotted head and the guide block that drills it.",
+    long_about = "From one file of measurements, barrelhead works out where the barrels of geared \
+tuning machines are bored into a slotted head, says what will not work before wood is cut, and \
+makes exact solids of the head and of the guide block that drills it.",
+    after_help = "Examples:
+  barrelhead start six-string mine.toml   write a starter file with comments
+  barrelhead start --ask mine.toml        answer ten questions instead
+  barrelhead check mine.toml              see what the checks say
+  barrelhead make mine.toml               check, then write solids and report to output/mine/
+  barrelhead explain bearing              what a check means and what to change
+
+Exit status: 0 done (cautions allowed), 1 a check stopped the design, 2 mistake in the file or on
+the command line, 3 the program failed. Colour appears on a terminal only; NO_COLOR=1 turns it off.",
+    max_term_width = 100,
+    disable_help_subcommand = true,
+    subcommand_required = true,
+    arg_required_else_help = true
+)]
+pub struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Write a parameter file to start from
+    Start(StartArguments),
+    /// Check designs and print the verdicts, worst first
+    Check(CheckArguments),
+    /// Check a design, then build and write its solids and report
+    Make(MakeArguments),
+    /// Say what a check means and what to change
+    Explain(ExplainArguments),
+}
+
+/// `start`.
+#[derive(Debug, Args)]
+#[command(
+    allow_missing_positional = true,
+    after_help = "Examples:
+  barrelhead start --list                       the kinds of instrument to choose from
+  barrelhead start seven-string mine.toml       a starter file with comments
+  barrelhead start --ask mine.toml              ten questions, in the order one measures
+  barrelhead start --ask ukulele mine.toml      the same for another kind
+  barrelhead start --ask --inches mine.toml     a bare number then means inches
+
+Nothing is ever written over: if FILE is there already, choose another name. Answers may carry their
+unit: 10.5 mm, 0.413 in, 13/32 in, 1-3/8 in. `back` goes one question back, `quit` writes nothing."
+)]
+pub struct StartArguments {
+    /// Kind of instrument, from --list [default: six-string]
+    #[arg(value_name = "DESIGN")]
+    pub design: Option<String>,
+    /// The file to write; its folder must be there, the file must not
+    #[arg(value_name = "FILE", required_unless_present = "list")]
+    pub file: Option<PathBuf>,
+    /// List the kinds of instrument and write nothing
+    #[arg(long, conflicts_with_all = ["design", "file", "ask"])]
+    pub list: bool,
+    /// Ask for the ten numbers that cannot be guessed, then run the checks
+    #[arg(long)]
+    pub ask: bool,
+    /// With --ask: bare numbers are inches, and the file is written in inches
+    #[arg(long, requires = "ask", conflicts_with = "mm")]
+    pub inches: bool,
+    /// With --ask: bare numbers are millimetres, and the file is written in them
+    #[arg(long, requires = "ask")]
+    pub mm: bool,
+}
+
+/// `check`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead check mine.toml              what is not clear, in full; the rest counted
+  barrelhead check --all mine.toml        every check in full
+  barrelhead check params/*.toml          several designs, one after the other
+  barrelhead check --json mine.toml       for a program to read
+
+--json prints one object: { \"designs\": [ ... ], \"exit_status\" }, each design either
+{ \"file\", \"title\", \"verdict\", \"checks\", \"rib_window\" } or { \"file\", \"mistakes\" } or
+{ \"file\", \"failure\" }. A check has code, title, verdict, value, limit, margin, unit, basis and where,
+as in report.json, and advice, file and line. Always millimetres and degrees, never colour.
+Exit status: the highest of all files; 1 where a check stops a design.")]
+pub struct CheckArguments {
+    /// Parameter files
+    #[arg(value_name = "FILE", required = true)]
+    pub files: Vec<PathBuf>,
+    /// Show the clear checks in full as well
+    #[arg(long)]
+    pub all: bool,
+    /// Inches beside millimetres, also for a file in millimetres
+    #[arg(long)]
+    pub inches: bool,
+    /// Print JSON instead of text
+    #[arg(long, conflicts_with_all = ["all", "inches"])]
+    pub json: bool,
+}
+
+/// `make`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead make mine.toml                   writes to output/mine/ below the current folder
+  barrelhead make mine.toml --out /tmp/head   writes there; the folder is made if need be
+  barrelhead make mine.toml --quiet           prints the file names only
+  barrelhead make mine.toml --json            for a program to read
+
+--json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\", \"checks\",
+\"rib_window\", \"shim_mm\" }, in millimetres and degrees; bores and checks as in report.json.
+A design that a check stops is not built: nothing is written, earlier files stay as they were.")]
+pub struct MakeArguments {
+    /// Parameter file
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Folder to write to [default: output/<file's name without .toml>]
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Inches beside millimetres, also for a file in millimetres
+    #[arg(long)]
+    pub inches: bool,
+    /// Print only the names of the files written
+    #[arg(long, short, conflicts_with = "json")]
+    pub quiet: bool,
+    /// Print JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `explain`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead explain              every check with its title
+  barrelhead explain wood-over    one check: why it matters, what to change
+  barrelhead explain --json       for a program to read
+
+--json prints { \"checks\": [ { \"code\", \"title\", \"text\" } ] }, with one entry where CODE is given.")]
+pub struct ExplainArguments {
+    /// Code of a check, as printed with its verdict
+    #[arg(value_name = "CODE")]
+    pub code: Option<String>,
+    /// Print JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_table_of_arguments_holds_together() {
+        Arguments::command().debug_assert();
+    }
+
+    #[test]
+    fn one_name_is_the_file_two_are_kind_and_file() {
+        let start = |names: &[&str]| {
+            let line = ["barrelhead", "start"].iter().chain(names);
+            match Arguments::try_parse_from(line).unwrap().command {
+                Command::Start(start) => (start.design, start.file.unwrap()),
+                other => panic!("{other:?}"),
+            }
+        };
+        assert_eq!(start(&["a.toml"]), (None, "a.toml".into()));
+        assert_eq!(
+            start(&["ukulele", "a.toml"]),
+            (Some("ukulele".into()), "a.toml".into())
+        );
+        assert_eq!(start(&["--ask", "a.toml"]), (None, "a.toml".into()));
+    }
+}

@@ -1,0 +1,62 @@
+//! `barrelhead make`.
+
+use std::path::{Path, PathBuf};
+
+use crate::input::Unit;
+use crate::pipeline::{self, Failure};
+
+use super::arguments::MakeArguments;
+use super::style::{Lengths, STRONG, clean, paint};
+use super::{Said, failure_text, json, sheet, status_of, verdicts};
+
+/// Checks, builds and writes one design; prints the bench's screen.
+pub fn run(arguments: &MakeArguments) -> Said {
+    let path = &arguments.file;
+    let Some(out) = arguments.out.clone().or_else(|| usual_folder(path)) else {
+        return Said::wrong(&format!(
+            "{} names no file; name a parameter file",
+            path.display()
+        ));
+    };
+    match pipeline::make(path, &out) {
+        Ok(outcome) if arguments.json => Said::done(json::text(&json::made(&outcome))),
+        Ok(outcome) if arguments.quiet => Said::done(
+            outcome
+                .files
+                .iter()
+                .map(|file| format!("{}\n", clean(&file.display().to_string())))
+                .collect::<String>(),
+        ),
+        Ok(outcome) => Said::done(sheet::draw(&outcome, arguments.inches)),
+        Err(failure) => failed(arguments, &failure),
+    }
+}
+
+/// `output/<file stem>`, below the current folder.
+fn usual_folder(path: &Path) -> Option<PathBuf> {
+    Some(Path::new("output").join(path.file_stem()?))
+}
+
+fn failed(arguments: &MakeArguments, failure: &Failure) -> Said {
+    let path = &arguments.file;
+    let mut said = Said::done("");
+    said.status = status_of(failure);
+    if arguments.json {
+        said.out = json::text(&json::failed(path, failure));
+        return said;
+    }
+    if let Failure::Stopped(layout, report) = failure {
+        let lengths = Lengths {
+            inches: arguments.inches || layout.design.unit == Unit::Inch,
+        };
+        said.err = format!(
+            "{} ({}): {}\n{}",
+            paint(STRONG, &clean(&layout.design.title)),
+            clean(&path.display().to_string()),
+            verdicts::summary(report),
+            verdicts::listing(report, lengths, false),
+        );
+    }
+    said.err.push_str(&failure_text(path, failure));
+    said
+}

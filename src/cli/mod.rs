@@ -1,0 +1,150 @@
+//! What a person types and reads. Nothing here works out a position or a verdict.
+
+mod arguments;
+mod check;
+#[cfg(test)]
+mod example;
+mod explain;
+mod json;
+mod make;
+mod sheet;
+mod start;
+mod style;
+mod table;
+mod verdicts;
+
+use std::ffi::OsString;
+use std::io::Write as _;
+use std::path::Path;
+
+use clap::Parser as _;
+
+use crate::diagnostic::render;
+use crate::pipeline::Failure;
+
+use arguments::{Arguments, Command};
+
+/// Exit status of a command, as the contract's section 5 has it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[repr(u8)]
+pub enum Status {
+    /// Done; cautions allowed.
+    Done = 0,
+    /// A check stopped the design.
+    Stopped = 1,
+    /// Input or command line wrong.
+    Wrong = 2,
+    /// The program failed.
+    Failed = 3,
+}
+
+impl From<Status> for std::process::ExitCode {
+    fn from(status: Status) -> Self {
+        std::process::ExitCode::from(status as u8)
+    }
+}
+
+/// Runs one command line, the program's name first, and says how it ended.
+#[must_use]
+pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
+    let arguments = match Arguments::try_parse_from(line) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version come this way too, and are no fault.
+            let status = if error.use_stderr() {
+                Status::Wrong
+            } else {
+                Status::Done
+            };
+            return match error.print() {
+                Ok(()) => status,
+                Err(failed) => broken_output(&failed),
+            };
+        }
+    };
+    let said = match arguments.command {
+        Command::Start(arguments) => start::run(&arguments),
+        Command::Check(arguments) => check::run(&arguments),
+        Command::Make(arguments) => make::run(&arguments),
+        Command::Explain(arguments) => explain::run(&arguments),
+    };
+    said.print()
+}
+
+/// What a command has to say, and how it ended. Text may carry terminal styles: they are taken
+/// out where the reader is no terminal.
+#[derive(Debug)]
+struct Said {
+    out: String,
+    err: String,
+    status: Status,
+}
+
+impl Said {
+    /// Everything went well.
+    fn done(out: impl Into<String>) -> Said {
+        Said {
+            out: out.into(),
+            err: String::new(),
+            status: Status::Done,
+        }
+    }
+
+    /// The command line or a file system matter is wrong.
+    fn wrong(message: &str) -> Said {
+        Said {
+            out: String::new(),
+            err: style::error(message),
+            status: Status::Wrong,
+        }
+    }
+
+    fn print(self) -> Status {
+        let written = anstream::stdout()
+            .write_all(self.out.as_bytes())
+            .and_then(|()| anstream::stdout().flush())
+            .and_then(|()| anstream::stderr().write_all(self.err.as_bytes()));
+        match written {
+            Ok(()) => self.status,
+            Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => self.status,
+            Err(error) => broken_output(&error),
+        }
+    }
+}
+
+fn broken_output(error: &std::io::Error) -> Status {
+    if error.kind() == std::io::ErrorKind::BrokenPipe {
+        return Status::Done;
+    }
+    // Nothing more can be done if this cannot be written either.
+    let _ = writeln!(
+        std::io::stderr(),
+        "error: output cannot be written: {error}"
+    );
+    Status::Failed
+}
+
+/// Exit status of a failure.
+fn status_of(failure: &Failure) -> Status {
+    match failure {
+        Failure::Stopped(..) => Status::Stopped,
+        Failure::Input(_) | Failure::Usage(_) => Status::Wrong,
+        Failure::Internal(_) => Status::Failed,
+    }
+}
+
+/// A failure other than a stop, for a person.
+fn failure_text(path: &Path, failure: &Failure) -> String {
+    match failure {
+        Failure::Input(mistakes) => render::render(mistakes),
+        Failure::Usage(message) => style::error(message),
+        Failure::Internal(message) => style::error(&format!(
+            "{}: the program failed, nothing was written: {message}",
+            path.display()
+        )),
+        Failure::Stopped(..) => style::error(&format!(
+            "{}: a check stopped the design; nothing was written",
+            path.display()
+        )),
+    }
+}

@@ -1,0 +1,191 @@
+//! Colours, lengths and wrapped lines as a person reads them.
+
+use std::fmt::Write as _;
+
+use anstyle::{AnsiColor, Style};
+use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
+
+use crate::check::Verdict;
+use crate::units;
+
+/// Columns a screen is laid out for.
+pub const SCREEN: usize = 100;
+
+/// Headings.
+pub const STRONG: Style = Style::new().bold();
+/// What matters less.
+pub const QUIET: Style = Style::new().dimmed();
+const ERROR: Style = AnsiColor::Red.on_default().bold();
+
+/// Colour of a verdict.
+pub const fn of(verdict: Verdict) -> Style {
+    match verdict {
+        Verdict::Stop => AnsiColor::Red.on_default().bold(),
+        Verdict::Caution => AnsiColor::Yellow.on_default().bold(),
+        Verdict::Clear => AnsiColor::Green.on_default(),
+    }
+}
+
+/// A text in a style.
+pub fn paint(style: Style, text: &str) -> String {
+    format!("{style}{text}{style:#}")
+}
+
+/// An error line for the command line.
+pub fn error(message: &str) -> String {
+    format!("{} {}\n", paint(ERROR, "error:"), clean(message))
+}
+
+/// A foreign text with nothing in it that could steer a terminal; line ends are kept.
+pub fn clean(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            '\n' => c,
+            '\t' => ' ',
+            c if c.is_control() => '\u{fffd}',
+            c => c,
+        })
+        .collect()
+}
+
+/// Columns a text takes, styles not counted.
+pub fn width(text: &str) -> usize {
+    anstream::adapter::strip_str(text).to_string().width()
+}
+
+/// A text cut to a number of columns, with an ellipsis where it was cut.
+pub fn shorten(text: &str, columns: usize) -> String {
+    if text.width() <= columns {
+        return text.to_owned();
+    }
+    let mut out = String::new();
+    let mut used = 0;
+    for c in text.chars() {
+        used += c.width().unwrap_or(0);
+        if used >= columns {
+            break;
+        }
+        out.push(c);
+    }
+    out.push('…');
+    out
+}
+
+/// Words filled into lines of [`SCREEN`] columns, each begun with `indent` spaces and ended.
+pub fn fill(text: &str, indent: usize) -> String {
+    fill_after("", text, indent)
+}
+
+/// The same, the first line begun with `lead`, which must be no wider than `indent`.
+pub fn fill_after(lead: &str, text: &str, indent: usize) -> String {
+    let margin = " ".repeat(indent);
+    let mut out = String::new();
+    let mut line = format!("{lead}{}", " ".repeat(indent.saturating_sub(width(lead))));
+    let mut used = indent;
+    let mut empty = true;
+    for word in text.split_whitespace() {
+        let wide = width(word);
+        if !empty && used + 1 + wide > SCREEN {
+            let _ = writeln!(out, "{}", line.trim_end());
+            line.clone_from(&margin);
+            used = indent;
+            empty = true;
+        }
+        if !empty {
+            line.push(' ');
+            used += 1;
+        }
+        line.push_str(word);
+        used += wide;
+        empty = false;
+    }
+    let _ = writeln!(out, "{}", line.trim_end());
+    out
+}
+
+/// How lengths are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Lengths {
+    /// Inches beside the millimetres.
+    pub inches: bool,
+}
+
+impl Lengths {
+    /// A length with its unit: `10.50 mm`, or `10.50 mm (0.413 in)`.
+    pub fn show(self, mm: f64) -> String {
+        if self.inches {
+            format!("{} ({})", units::show_mm(mm), units::show_inches(mm))
+        } else {
+            units::show_mm(mm)
+        }
+    }
+
+    /// A value in a check's unit.
+    pub fn value(self, value: f64, unit: &str) -> String {
+        match unit {
+            "mm" => self.show(value),
+            "deg" => format!("{}°", number(value)),
+            "" => number(value),
+            other => format!("{} {other}", number(value)),
+        }
+    }
+}
+
+/// Two decimals, never "-0.00"; three where two would show nothing of a number that is there.
+pub fn number(value: f64) -> String {
+    let text = if value != 0.0 && value.abs() < 0.005 && value.abs() >= 0.000_05 {
+        format!("{value:.4}")
+    } else {
+        format!("{value:.2}")
+    };
+    match text.strip_prefix('-') {
+        Some(rest) if rest.bytes().all(|b| matches!(b, b'0' | b'.')) => rest.to_owned(),
+        _ => text,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_are_filled_to_the_screen_and_no_further() {
+        let text = "word ".repeat(60);
+        let filled = fill_after("lead", &text, 8);
+        assert!(filled.starts_with("lead    word"));
+        assert!(filled.lines().count() > 3);
+        assert!(filled.lines().all(|line| line.width() <= SCREEN));
+        assert_eq!(filled.split_whitespace().count(), 61);
+        let (_, rest) = filled.split_once('\n').unwrap();
+        assert!(rest.starts_with("        word"));
+    }
+
+    #[test]
+    fn a_word_wider_than_the_screen_is_left_whole() {
+        let long = "x".repeat(150);
+        assert_eq!(fill(&long, 2), format!("  {long}\n"));
+    }
+
+    #[test]
+    fn wide_letters_count_double() {
+        assert_eq!(shorten("鷸鷸鷸鷸", 5), "鷸鷸…");
+        assert_eq!(shorten("abc", 3), "abc");
+        assert_eq!(width(&paint(STRONG, "鷸a")), 3);
+    }
+
+    #[test]
+    fn nothing_steers_the_terminal() {
+        assert_eq!(clean("a\u{1b}[31mb\tc"), "a\u{fffd}[31mb c");
+    }
+
+    #[test]
+    fn numbers() {
+        assert_eq!(number(-0.0001), "-0.0001");
+        assert_eq!(number(-1e-9), "0.00");
+        assert_eq!(number(0.0002), "0.0002");
+        let both = Lengths { inches: true };
+        assert_eq!(both.value(10.5, "mm"), "10.50 mm (0.413 in)");
+        assert_eq!(both.value(8.5, "deg"), "8.50°");
+        assert_eq!(Lengths { inches: false }.show(10.5), "10.50 mm");
+    }
+}

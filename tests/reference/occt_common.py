@@ -1,0 +1,177 @@
+"""Small OpenCASCADE helpers shared by the reference solids and the checks."""
+
+import math
+
+from OCP.Bnd import Bnd_Box
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut
+from OCP.BRepBndLib import BRepBndLib
+from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire
+from OCP.BRepCheck import BRepCheck_Analyzer
+from OCP.BRepGProp import BRepGProp
+from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakePrism, BRepPrimAPI_MakeRevol
+from OCP.GC import GC_MakeArcOfCircle
+from OCP.GProp import GProp_GProps
+from OCP.gp import gp_Ax1, gp_Dir, gp_Pnt, gp_Vec
+from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
+from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE, TopAbs_SHELL, TopAbs_SOLID
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopoDS import TopoDS
+
+OUTSIDE = 0.25      # tools begin this far outside the wood, so that no tool face lies in a face of the wood
+INTEGRATION = 1e-12  # relative accuracy asked of the Gauss integration; the default is good to some 1e-7 only
+
+JOINED = 1e-9        # relative; what joining faces may change in the measured volume
+
+
+def downcast(name):
+    """TopoDS casts are static methods with a suffix in releases up to 7.9 and plain functions from 8.0 on."""
+    return getattr(TopoDS, name + "_s", None) or getattr(TopoDS, name)
+
+
+to_solid, to_shell, to_face, to_edge = (downcast(name) for name in ("Solid", "Shell", "Face", "Edge"))
+
+
+class ToolTookNothing(Exception):
+    """A boolean left the body as it was: its result cannot be trusted."""
+
+
+def sub_shapes(shape, kind):
+    found, explorer = [], TopExp_Explorer(shape, kind)
+    while explorer.More():
+        found.append(explorer.Current())
+        explorer.Next()
+    return found
+
+
+def solids(shape):
+    return [to_solid(s) for s in sub_shapes(shape, TopAbs_SOLID)]
+
+
+def shells(shape):
+    return [to_shell(s) for s in sub_shapes(shape, TopAbs_SHELL)]
+
+
+def faces(shape):
+    return [to_face(s) for s in sub_shapes(shape, TopAbs_FACE)]
+
+
+def edges(shape):
+    return [to_edge(s) for s in sub_shapes(shape, TopAbs_EDGE)]
+
+
+def volume(shape):
+    return volume_and_centroid(shape)[0]
+
+
+def rough_volume(shape):
+    """Volume by the plain Gauss integration: some 1e-8 relative, and ten times as quick."""
+    props = GProp_GProps()
+    BRepGProp.VolumeProperties_s(shape, props)
+    return props.Mass()
+
+
+def volume_and_centroid(shape):
+    """Volume and centroid, face by face to INTEGRATION; about the origin, as the volume under each face."""
+    props = GProp_GProps()
+    BRepGProp.VolumeProperties_s(shape, props, INTEGRATION, False, False)
+    centre = props.CentreOfMass()
+    return props.Mass(), (centre.X(), centre.Y(), centre.Z())
+
+
+def area(shape):
+    props = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(shape, props, INTEGRATION, False)
+    return props.Mass()
+
+
+def surface_centroid(shape):
+    props = GProp_GProps()
+    BRepGProp.SurfaceProperties_s(shape, props, INTEGRATION, False)
+    centre = props.CentreOfMass()
+    return (centre.X(), centre.Y(), centre.Z())
+
+
+def bounding_box(shape):
+    box = Bnd_Box()
+    BRepBndLib.AddOptimal_s(shape, box, False, False)
+    low, high = box.CornerMin(), box.CornerMax()
+    return (low.X(), low.Y(), low.Z()), (high.X(), high.Y(), high.Z())
+
+
+def is_valid(shape):
+    return BRepCheck_Analyzer(shape).IsValid()
+
+
+def line(a, b):
+    return BRepBuilderAPI_MakeEdge(gp_Pnt(*a), gp_Pnt(*b)).Edge()
+
+
+def arc(a, through, b):
+    return BRepBuilderAPI_MakeEdge(GC_MakeArcOfCircle(gp_Pnt(*a), gp_Pnt(*through), gp_Pnt(*b)).Value()).Edge()
+
+
+def face_of(edge_list):
+    wire = BRepBuilderAPI_MakeWire()
+    for edge in edge_list:
+        wire.Add(edge)
+    return BRepBuilderAPI_MakeFace(wire.Wire()).Face()
+
+
+def polygon(points):
+    return face_of([line(a, b) for a, b in zip(points, points[1:] + points[:1])])
+
+
+def prism(face, vector):
+    return BRepPrimAPI_MakePrism(face, gp_Vec(*vector)).Shape()
+
+
+def box(low, high):
+    return BRepPrimAPI_MakeBox(gp_Pnt(*low), gp_Pnt(*high)).Shape()
+
+
+def add(a, b, scale=1.0):
+    return tuple(x + scale * y for x, y in zip(a, b))
+
+
+def turned(origin, axis, profile):
+    """A solid of revolution about `axis` through `origin`; the profile is (along, radius) from axis to axis.
+
+    It is drawn in the vertical plane through the axis, so that the seam lies at the top of the bore, away from every wall.
+    """
+    points = [add(add(origin, axis, along), (0.0, 0.0, 1.0), radius) for along, radius in profile]
+    return BRepPrimAPI_MakeRevol(polygon(points), gp_Ax1(gp_Pnt(*origin), gp_Dir(*axis)), 2 * math.pi).Shape()
+
+
+def common(a, b):
+    return BRepAlgoAPI_Common(a, b).Shape()
+
+
+def cut(body, tool, name):
+    """`body` without `tool`, one tool at a time. A tool that takes nothing away, or that takes away another volume than
+    it shares with the body, is an error: a cut with many touching tools has been seen to drop some without a word."""
+    shared = volume(common(body, tool))
+    result = BRepAlgoAPI_Cut(body, tool).Shape()
+    measure, slack = (rough_volume, 1e-7) if shared > 10.0 else (volume, 1e-9)
+    before = measure(body)
+    fell = before - measure(result)
+    if not (shared > 0 and fell > 0 and abs(fell - shared) < slack * before):
+        raise ToolTookNothing(f"{name}: the body shares {shared:.9f} mm3 with the tool, but lost {fell:.9f}")
+    return result
+
+
+def one_solid(shape, name, joined=True):
+    """The only solid in a result, its faces of one surface joined if wanted; valid by BRepCheck."""
+    result = shape
+    if joined:
+        unify = ShapeUpgrade_UnifySameDomain(shape, True, True, False)
+        unify.Build()
+        result = unify.Shape()
+    found = solids(result)
+    if len(found) != 1:
+        raise ValueError(f"{name}: {len(found)} solids instead of one")
+    if not is_valid(found[0]):
+        raise ValueError(f"{name}: the reference solid is not valid")
+    before, after = volume(shape), volume(found[0])
+    if abs(after - before) > JOINED * before:
+        raise ValueError(f"{name}: joining faces changed the volume from {before:.9f} to {after:.9f}")
+    return found[0]
