@@ -45,12 +45,11 @@ pub fn check(path: &Path) -> Result<(Layout, Report), Failure> {
     Ok((layout, report))
 }
 
-/// Reads, checks and builds a design, and writes every file of it to `out`/(file stem).
+/// Reads, checks and builds a design, and writes every file of it into `folder`.
 ///
 /// # Errors
 /// Every [`Failure`]; then nothing is written and files of an earlier run stay as they were.
-pub fn make(path: &Path, out: &Path) -> Result<Outcome, Failure> {
-    let folder = out.join(folder_name(path)?);
+pub fn make(path: &Path, folder: &Path) -> Result<Outcome, Failure> {
     let (layout, report, checked) = judged(path)?;
     let Some(checked) = checked else {
         return Err(Failure::Stopped(Box::new(layout), report));
@@ -58,7 +57,7 @@ pub fn make(path: &Path, out: &Path) -> Result<Outcome, Failure> {
     let solids = solid::build(&checked).map_err(|fault| Failure::Internal(fault.to_string()))?;
     let files = contract_files(&layout, &report, &solids)?;
     let written =
-        output::replace(&folder, &files, is_contract_file).map_err(|error| match error {
+        output::replace(folder, &files, is_contract_file).map_err(|error| match error {
             output::OutputError::Folder { .. } => Failure::Usage(error.to_string()),
             output::OutputError::File { .. } => Failure::Internal(error.to_string()),
         })?;
@@ -66,7 +65,7 @@ pub fn make(path: &Path, out: &Path) -> Result<Outcome, Failure> {
         layout,
         report,
         files: written,
-        folder,
+        folder: folder.to_path_buf(),
     })
 }
 
@@ -105,18 +104,6 @@ pub fn judge_design(design: &Design, path: &Path) -> Result<Judged, Failure> {
     }
     let (report, checked) = check::judge(finished.clone(), printed);
     Ok((finished, report, checked))
-}
-
-/// The folder a file's output goes to: its stem.
-fn folder_name(path: &Path) -> Result<&std::ffi::OsStr, Failure> {
-    path.file_stem()
-        .filter(|stem| *stem != "." && *stem != "..")
-        .ok_or_else(|| {
-            Failure::Usage(format!(
-                "{}: no file name to call the output folder by",
-                path.display()
-            ))
-        })
 }
 
 /// Every file this contract knows, whether or not a given design writes it.

@@ -91,7 +91,7 @@ fn check_all(folder: &str) {
                 .arg("make")
                 .arg(design)
                 .arg("--out")
-                .arg(&out),
+                .arg(out.join(design.file_stem().unwrap())),
             &format!("making {}", design.display()),
         );
     }

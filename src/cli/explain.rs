@@ -68,14 +68,16 @@ fn page(found: &Explanation) -> String {
 fn as_json(all: &[Explanation]) -> String {
     let checks: Vec<Value> = all
         .iter()
-        .map(|known| json!({
+        .map(|known| {
+            json!({
                 "code": known.code,
                 "title": known.title,
                 "measured": known.measured,
                 "why": known.why,
                 "change": known.change,
                 "limits": known.limits,
-            }))
+            })
+        })
         .collect();
     json::text(&json!({ "checks": checks }))
 }

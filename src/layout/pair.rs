@@ -64,7 +64,13 @@ pub(super) fn end_pairs(sides: &mut PerSide<SideLayout>, copy: Copy) -> Vec<Pair
         let treble = &mut sides.treble.bores[pair.treble];
         let bass = &mut sides.bass.bores[pair.bass];
         if pair.mirrored {
-            if opens(treble) || opens(bass) {
+            let gap = treble.reach(treble.depth) + bass.reach(bass.depth);
+            let pointed = treble.point_height > 0.0;
+            if copy == Copy::Printed && pointed && gap.abs() < PRINTED_POINTS {
+                // Neither a web that would print nor an opening worth having.
+                shorten(treble);
+                shorten(bass);
+            } else if opens(treble) || opens(bass) {
                 for bore in [treble, bass] {
                     end_in_plane(bore, 0.0, BoreEnd::Opens, pair.offset);
                 }
@@ -140,9 +146,14 @@ fn part_printed_points(sides: &mut PerSide<SideLayout>) {
         };
         for (index, bore) in bores.iter_mut().enumerate() {
             if list.contains(&index) {
-                bore.depth -= PRINTED_SHORTER;
-                bore.length_in_model = bore.depth;
+                shorten(bore);
             }
         }
     }
+}
+
+/// Ends a printed blind bore that much shorter.
+fn shorten(bore: &mut Bore) {
+    bore.depth -= PRINTED_SHORTER;
+    bore.length_in_model = bore.depth;
 }

@@ -20,6 +20,8 @@ class Round:
     axis: tuple
     size: float
     faces: list = field(default_factory=list)
+    area: float = 0.0           # of all its faces together
+    centroid: tuple = (0.0, 0.0, 0.0)
 
     def span(self, wanted):
         """Least and greatest position of a circle's or ellipse's centre along a wanted bore's axis. Two bores of a pair lie
@@ -84,7 +86,11 @@ def gather(solid):
                 break
         else:
             into.append(one)
-        one.faces.append((oc.surface_centroid(face)[0], centres_of(face)))
+        centroid, area = oc.surface_centroid(face), oc.area(face)
+        one.faces.append((centroid[0], centres_of(face)))
+        whole = one.area + area
+        one.centroid = tuple((c * one.area + f * area) / whole for c, f in zip(one.centroid, centroid))
+        one.area = whole
     return cylinders, cones, foreign
 
 
