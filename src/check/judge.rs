@@ -59,9 +59,9 @@ pub fn judge(finished: Layout, printed: Layout) -> (Report, Option<Checked>) {
     let findings = RULES
         .iter()
         .filter_map(|rule| {
-            let mut finding = find(rule, &finished, &printed)?;
-            finding.advice = advice::advise(rule, &finding, &finished.design);
-            Some(finding)
+            let finding = find(rule, &finished, &printed)?;
+            let advice = advice::advise(rule, &finding, &finished.design);
+            Some(Finding { advice, ..finding })
         })
         .collect();
     let report = Report {
@@ -73,7 +73,8 @@ pub fn judge(finished: Layout, printed: Layout) -> (Report, Option<Checked>) {
     (report, checked)
 }
 
-/// What one check finds, still without advice; `None` where it does not apply.
+/// What one check finds; `advice` holds its place's remark, if any, and no numbers yet. `None` where
+/// it does not apply.
 pub(super) fn find(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Finding> {
     let design = &finished.design;
     let worst = worst(rule, design, (rule.measure)(finished))?;
