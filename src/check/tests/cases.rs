@@ -267,7 +267,7 @@ pub(super) const CASES: &[Case] = &[
     },
     Case {
         code: "screw-slot",
-        design: || with_screw(-11.0, 0.0),
+        design: || with_screw(17.0, 0.0),
         set: |d, v| d.machines.screws.as_mut().unwrap().depth = v,
         range: [5.0, 15.0],
     },

@@ -37,7 +37,8 @@ fn usual_measures_are_clear() {
 
 #[test]
 fn each_departure_draws_its_caution() {
-    let departures: [(&str, fn(&mut Design)); 10] = [
+    type Depart = fn(&mut Design);
+    let departures: [(&str, Depart); 10] = [
         ("clearance", |d| d.bores.diameter = 10.1),
         ("clearance", |d| d.bores.diameter = 10.7),
         ("plate-thickness", |d| d.machines.plate_width = 19.2),
