@@ -1,7 +1,7 @@
 //! From measurements to findings: the worst place of each check, its verdict, and the token that
 //! only a design without a stop receives.
 
-use crate::input::{Design, OwnLimit};
+use crate::input::{Design, OwnLimit, Place};
 use crate::layout::{Copy, Layout};
 
 use super::limits::{Bound, RULES, Rule};
@@ -164,9 +164,16 @@ fn worst(rule: &Rule, design: &Design, measures: Vec<Measure>) -> Option<Finding
         basis,
         at: measure.at,
         advice: measure.note,
-        place: measure
-            .keys
-            .iter()
-            .find_map(|key| design.places.get(*key).cloned()),
+        place: measure.keys.iter().find_map(|key| place(design, key)),
     })
+}
+
+/// Where a key, or else the first key of the table of that name, was set.
+fn place(design: &Design, key: &str) -> Option<Place> {
+    let within = |(name, _): &(&String, &Place)| {
+        name.strip_prefix(key)
+            .is_some_and(|rest| rest.starts_with('.'))
+    };
+    let inside = || design.places.iter().find(within).map(|(_, place)| place);
+    design.places.get(key).or_else(inside).cloned()
 }

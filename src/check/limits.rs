@@ -380,6 +380,7 @@ pub const RULES: &[Rule] = &[
             lever::BUSH_DIAMETER,
             lever::SCRIBE_DEPTH,
             lever::AXIS_HEIGHT,
+            lever::PITCHES,
         ],
     },
     Rule {

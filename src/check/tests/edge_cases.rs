@@ -239,3 +239,78 @@ fn judging_mismatched_copies_works_the_design_out_anew() {
     let checked = checked.unwrap();
     assert_eq!(checked.printed(), &Layout::new(&d, Copy::Printed));
 }
+
+#[test]
+fn a_finding_points_at_the_line_that_set_its_number() {
+    let place = |line| Place {
+        file: "a.toml".into(),
+        line,
+    };
+    let mut d = sandpiper();
+    assert_eq!(found(&d, "bearing").place, None);
+    d.places
+        .insert("machines.barrel_length".to_owned(), place(7));
+    assert_eq!(found(&d, "bearing").place, Some(place(7)));
+    d.places.insert("slots.rib".to_owned(), place(12));
+    assert_eq!(found(&d, "bearing").place, Some(place(12)));
+    d.places.insert("slots.ramp.mouth".to_owned(), place(13));
+    assert_eq!(found(&d, "ramp-depth").place, Some(place(13)));
+}
+
+#[test]
+fn advice_goes_with_every_finding_that_is_not_clear() {
+    let mut d = sandpiper();
+    d.machines.barrel_length = 45.0;
+    d.head.thickness = 12.0;
+    d.head.thickness_at_crest = 11.0;
+    d.machines.pitches = both(vec![11.0, 10.0]);
+    let (report, checked) = run(&d);
+    assert!(checked.is_none());
+    let count = |verdict| {
+        report
+            .findings
+            .iter()
+            .filter(|f| f.verdict == verdict)
+            .count()
+    };
+    assert!(count(Verdict::Stop) >= 4);
+    for finding in &report.findings {
+        assert_eq!(finding.advice.is_none(), finding.verdict == Verdict::Clear);
+    }
+}
+
+#[test]
+fn a_pair_asked_for_different_depths_shares_its_opening() {
+    use crate::layout::{BoreEnd, EndCut};
+    // Four barrels on the bass side, flaring: its widest station asks for a deeper stop.
+    let mut cut = Vec::new();
+    for beyond in [-4.6, -1.5, 2.0] {
+        let mut d = curlew();
+        d.bores.depth = BoreDepth::BeyondCentre(beyond);
+        let [layout, _] = copies(&d);
+        for pair in &layout.pairs {
+            let treble = &layout.sides.treble.bores[pair.treble];
+            let bass = &layout.sides.bass.bores[pair.bass];
+            assert!((treble.depth_asked - bass.depth_asked).abs() > 0.1);
+            assert_eq!((treble.end, treble.end_plane), (bass.end, bass.end_plane));
+            if treble.end == BoreEnd::Opens {
+                cut.extend(treble.end_plane.map(|(_, cut)| cut));
+                let plane = |bore: &crate::layout::Bore| {
+                    let mut y: Vec<f64> = bore
+                        .section()
+                        .iter()
+                        .filter(|p| p.x.abs() < 1e-9)
+                        .map(|p| p.y)
+                        .collect();
+                    y.sort_by(f64::total_cmp);
+                    y
+                };
+                for (a, b) in plane(treble).iter().zip(plane(bass)) {
+                    assert!((a - b).abs() < 1e-9);
+                }
+                assert_eq!(plane(treble).len(), 2);
+            }
+        }
+    }
+    assert!(cut.contains(&EndCut::Point) && cut.contains(&EndCut::FullDiameter));
+}

@@ -78,7 +78,12 @@ fn wood_agrees_with_sampled_surfaces() {
     let mut steep = skewed();
     steep.head.thickness = 60.0;
     steep.head.half_width_at_end = both(90.0);
-    for design in [skewed(), sandpiper(), curlew(), steep] {
+    // The same with pairs that open: their ends are ellipses in the centre plane.
+    let mut opening = sandpiper();
+    opening.head.thickness = 60.0;
+    opening.head.half_width_at_end = both(70.0);
+    opening.bores.depth = BoreDepth::BeyondBarrel(40.0);
+    for design in [skewed(), sandpiper(), curlew(), steep, opening] {
         let layout = Layout::new(&design, Copy::Finished);
         let slope = (design.head.thickness_at_crest - design.head.thickness) / design.head.length;
         let over = least(layout.bores().flat_map(surface).map(|p| -p.z));
