@@ -11,6 +11,8 @@ use super::{Finding, Verdict, explain, judge};
 
 /// No key takes a length above this, mm (contract, section 2).
 const LONGEST: f64 = 2000.0;
+/// Halvings of the last stride: far below the step to which numbers are rounded.
+const HALVINGS: usize = 24;
 /// Numbers offered at most.
 const OFFERS: usize = 2;
 
@@ -32,22 +34,33 @@ pub(super) fn advise(rule: &Rule, finding: &Finding, design: &Design) -> Option<
     if finding.verdict == Verdict::Clear {
         return None;
     }
-    let mut parts = Vec::new();
-    if let Some(note) = &finding.advice {
-        parts.push(note.clone());
-    }
     let remedies = remedies(rule, design);
-    if remedies.is_empty() {
-        parts.push(explain::what_to_change(rule.code).to_owned());
+    let change = if remedies.is_empty() {
+        explain::what_to_change(rule.code).to_owned()
     } else {
         let offers: Vec<String> = remedies
             .iter()
             .take(OFFERS)
             .map(|remedy| words(remedy, design.unit))
             .collect();
-        parts.push(format!("to clear it, {}", offers.join("; or ")));
-    }
-    Some(parts.join("; "))
+        sentence(&offers.join(", or "))
+    };
+    let note = finding.advice.as_deref().map(sentence);
+    Some(
+        note.into_iter()
+            .chain([change])
+            .collect::<Vec<_>>()
+            .join(" "),
+    )
+}
+
+/// With a capital letter and a full stop.
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters
+        .next()
+        .map(|letter| letter.to_uppercase().collect::<String>());
+    format!("{}{}.", first.unwrap_or_default(), letters.as_str())
 }
 
 /// Every way to clear the check with one number, those that make nothing else worse first.
@@ -152,7 +165,7 @@ fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) ->
         stride *= 1.4;
     }
     let mut clear = found?;
-    for _ in 0..40 {
+    for _ in 0..HALVINGS {
         let middle = f64::midpoint(missed, clear);
         if clears(rule, lever, design, middle) {
             clear = middle;

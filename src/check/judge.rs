@@ -1,7 +1,7 @@
 //! From measurements to findings: the worst place of each check, its verdict, and the token that
 //! only a design without a stop receives.
 
-use crate::input::{Design, OwnLimit};
+use crate::input::{Design, OwnLimit, Place};
 use crate::layout::{Copy, Layout};
 
 use super::limits::{Bound, RULES, Rule};
@@ -59,9 +59,9 @@ pub fn judge(finished: Layout, printed: Layout) -> (Report, Option<Checked>) {
     let findings = RULES
         .iter()
         .filter_map(|rule| {
-            let mut finding = find(rule, &finished, &printed)?;
-            finding.advice = advice::advise(rule, &finding, &finished.design);
-            Some(finding)
+            let finding = find(rule, &finished, &printed)?;
+            let advice = advice::advise(rule, &finding, &finished.design);
+            Some(Finding { advice, ..finding })
         })
         .collect();
     let report = Report {
@@ -73,7 +73,8 @@ pub fn judge(finished: Layout, printed: Layout) -> (Report, Option<Checked>) {
     (report, checked)
 }
 
-/// What one check finds, still without advice; `None` where it does not apply.
+/// What one check finds; `advice` holds its place's remark, if any, and no numbers yet. `None` where
+/// it does not apply.
 pub(super) fn find(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Finding> {
     let design = &finished.design;
     let worst = worst(rule, design, (rule.measure)(finished))?;
@@ -163,9 +164,16 @@ fn worst(rule: &Rule, design: &Design, measures: Vec<Measure>) -> Option<Finding
         basis,
         at: measure.at,
         advice: measure.note,
-        place: measure
-            .keys
-            .iter()
-            .find_map(|key| design.places.get(*key).cloned()),
+        place: measure.keys.iter().find_map(|key| place(design, key)),
     })
+}
+
+/// Where a key, or else the first key of the table of that name, was set.
+fn place(design: &Design, key: &str) -> Option<Place> {
+    let within = |(name, _): &(&String, &Place)| {
+        name.strip_prefix(key)
+            .is_some_and(|rest| rest.starts_with('.'))
+    };
+    let inside = || design.places.iter().find(within).map(|(_, place)| place);
+    design.places.get(key).or_else(inside).cloned()
 }

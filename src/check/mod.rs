@@ -19,6 +19,7 @@ mod plate;
 mod press;
 mod report;
 mod rib_window;
+mod rule;
 #[cfg(test)]
 mod sample;
 mod screws;

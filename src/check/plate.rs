@@ -41,10 +41,16 @@ pub(super) fn even(layout: &Layout) -> Vec<Measure> {
         .each_side()
         .map(|side| {
             let (face, back) = (side.plate.to_face, side.plate.to_back[1]);
-            let nearer = if face < back { "face" } else { "back" };
+            let nearer = if (face - back).abs() <= crate::tolerance::NOISE {
+                ""
+            } else if face < back {
+                ", nearer the face"
+            } else {
+                ", nearer the back"
+            };
             Measure::new(
                 (face - back).abs(),
-                format!("{} plate, nearer the {nearer}", side.side.name()),
+                format!("{} plate{nearer}", side.side.name()),
                 &[
                     "placement.axis_below_face",
                     "machines.axis_offset",

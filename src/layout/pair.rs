@@ -71,14 +71,16 @@ pub(super) fn end_pairs(sides: &mut PerSide<SideLayout>, copy: Copy) -> Vec<Pair
                 shorten(treble);
                 shorten(bass);
             } else if opens(treble) || opens(bass) {
+                let cut = share_opening(treble, bass);
                 for bore in [treble, bass] {
-                    end_in_plane(bore, 0.0, BoreEnd::Opens, pair.offset);
+                    end_in_plane(bore, 0.0, cut, BoreEnd::Opens, pair.offset);
                 }
             }
         } else {
             for bore in [treble, bass] {
                 if HALF_WEB - bore.reach(bore.depth) > WEB_GRACE {
-                    end_in_plane(bore, HALF_WEB, BoreEnd::Web, pair.offset);
+                    let cut = cut_at(bore, HALF_WEB);
+                    end_in_plane(bore, HALF_WEB, cut, BoreEnd::Web, pair.offset);
                 }
             }
         }
@@ -104,22 +106,41 @@ fn opens(bore: &Bore) -> bool {
     rim <= NOISE || bore.reach(bore.depth) < -MERGE
 }
 
-/// Ends a bore in the plane |x| = `w`.
-fn end_in_plane(bore: &mut Bore, w: f64, end: BoreEnd, offset: f64) {
-    // A rim wholly short of the plane leaves only the point to be cut; a rim that the plane would
-    // cut through is carried past it.
+/// What the plane |x| = `w` cuts of a bore: a rim wholly short of the plane leaves only the point
+/// to be cut.
+fn cut_at(bore: &Bore, w: f64) -> EndCut {
     let point_only = bore.point_height > 0.0
         && bore.rim_reach(bore.depth) > w + MERGE
         && bore.reach(bore.depth) < w - MERGE;
-    bore.end = end;
     if point_only {
-        bore.end_plane = Some((w, EndCut::Point));
+        EndCut::Point
+    } else {
+        EndCut::FullDiameter
+    }
+}
+
+/// A pair that opens shares one ellipse, though its two bores may have been asked for different
+/// depths (`beyond_centre` counts each side's own widest station): the deeper bore decides what the
+/// plane cuts, and where that is the point, the other goes as deep.
+fn share_opening(treble: &mut Bore, bass: &mut Bore) -> EndCut {
+    let deeper = if treble.depth >= bass.depth { &*treble } else { &*bass };
+    let (cut, depth) = (cut_at(deeper, 0.0), deeper.depth);
+    if cut == EndCut::Point {
+        (treble.depth, bass.depth) = (depth, depth);
+    }
+    cut
+}
+
+/// Ends a bore in the plane |x| = `w`; a rim that the plane would cut through is carried past it.
+fn end_in_plane(bore: &mut Bore, w: f64, cut: EndCut, end: BoreEnd, offset: f64) {
+    bore.end = end;
+    bore.end_plane = Some((w, cut));
+    if cut == EndCut::Point {
         bore.length_in_model = bore.depth;
     } else {
         let (sin, cos) = bore.taper.sin_cos();
         let whole_rim_past = (bore.half_width() - w + bore.radius() * sin.abs()) / cos;
         bore.depth = bore.depth.max(whole_rim_past);
-        bore.end_plane = Some((w, EndCut::FullDiameter));
         bore.length_in_model = bore.depth_at_plane(w);
     }
     let past = (bore.depth - bore.depth_at_plane(0.0)).max(0.0);
