@@ -145,7 +145,8 @@ pub struct MakeArguments {
   barrelhead explain wood-over    one check: why it matters, what to change
   barrelhead explain --json       for a program to read
 
---json prints { \"checks\": [ { \"code\", \"title\", \"text\" } ] }, with one entry where CODE is given.")]
+--json prints { \"checks\": [ { \"code\", \"title\", \"measured\", \"why\", \"change\",
+\"limits\" } ] }, with one entry where CODE is given.")]
 pub struct ExplainArguments {
     /// Code of a check, as printed with its verdict
     #[arg(value_name = "CODE")]

@@ -94,7 +94,7 @@ pub fn full(finding: &Finding, lengths: Lengths) -> String {
 pub fn brief(finding: &Finding, lengths: Lengths) -> String {
     let word = finding.verdict.name();
     let line = format!(
-        "{}  {}: {}, {} ({})",
+        "{}: {}, {}, {} ({})",
         paint(STRONG, finding.code),
         finding.title,
         lengths.value(finding.value, finding.unit),
@@ -129,7 +129,7 @@ pub fn tightest_clear(report: &Report, lengths: Lengths, most: usize) -> String 
     );
     for finding in clear.into_iter().take(shown) {
         let line = format!(
-            "{}  {}: {}, {}",
+            "{}: {}, {}, {}",
             finding.code,
             finding.title,
             lengths.value(finding.value, finding.unit),
