@@ -113,7 +113,7 @@ pub struct CheckArguments {
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
   barrelhead make mine.toml                   writes to output/mine/ below the current folder
-  barrelhead make mine.toml --out /tmp/head   writes there; the folder is made if need be
+  barrelhead make mine.toml --out heads/mine  writes there; the folder is made if need be
   barrelhead make mine.toml --quiet           prints the file names only
   barrelhead make mine.toml --json            for a program to read
 

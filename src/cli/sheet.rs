@@ -160,13 +160,20 @@ fn bores(layout: &Layout, lengths: Lengths) -> String {
         table.row(row);
     }
     let mut out = table.draw();
-    let notes = if layout.design.slots.is_some() {
-        "mm. Along side: from the nut line. Across at y: where it squares across to the centre line. \
-         Slot: depth at its two walls. In rib: how far the barrel reaches past the inner one."
-    } else {
-        "mm. Along side: from the nut line. Across at y: where it squares across to the centre line."
-    };
-    out.push_str(&verdicts::note(notes));
+    let mut notes =
+        "mm. Along side: from the nut line. Across at y: where it squares across to the \
+                     centre line."
+            .to_owned();
+    if layout.design.slots.is_some() {
+        notes.push_str(
+            " Slot: depth at its two walls. In rib: how far the barrel reaches past the inner one.",
+        );
+    }
+    if layout.bores().any(|bore| bore.end == BoreEnd::Opens) {
+        notes.push_str(" Opens: into the bore opposite.");
+    }
+    out.push_str(&verdicts::note(&notes));
+    out.push('\n');
     out
 }
 

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use crate::check::{Finding, Limit, Report, RibWindow, Verdict};
+use crate::tolerance::NOISE;
 use crate::write::entries::basis_word;
 
 use super::style::{self, Lengths, QUIET, STRONG, clean, fill, fill_after, number, paint};
@@ -159,13 +160,19 @@ fn holds_above(finding: &Finding, limit: f64) -> bool {
     (above - finding.margin).abs() <= (above + finding.margin).abs()
 }
 
+/// A limit that is missed although nothing is short of it must be passed, not only reached.
+fn must_exceed(finding: &Finding) -> bool {
+    finding.verdict != Verdict::Clear && finding.margin >= -NOISE
+}
+
 fn limit_words(finding: &Finding, lengths: Lengths) -> String {
     match finding.limit {
         Limit::Single(limit) => {
-            let word = if holds_above(finding, limit) {
-                "at least"
-            } else {
-                "at most"
+            let word = match (holds_above(finding, limit), must_exceed(finding)) {
+                (true, false) => "at least",
+                (true, true) => "more than",
+                (false, false) => "at most",
+                (false, true) => "less than",
             };
             format!("wanted {word} {}", lengths.value(limit, finding.unit))
         }
@@ -179,6 +186,9 @@ fn limit_words(finding: &Finding, lengths: Lengths) -> String {
 
 fn margin_words(finding: &Finding, lengths: Lengths) -> String {
     let size = lengths.value(finding.margin.abs(), finding.unit);
+    if must_exceed(finding) {
+        return "nothing to spare".into();
+    }
     if finding.margin >= 0.0 {
         return format!("{size} to spare");
     }
@@ -294,6 +304,17 @@ mod tests {
         );
         let high = finding("clearance", 0.7, band, -0.1);
         assert!(plain(&full(&high, MM)).contains("over by 0.10 mm"));
+    }
+
+    #[test]
+    fn a_limit_that_must_be_passed_says_so() {
+        let mut touching = finding("barrels-apart", 0.0, Limit::Single(0.0), 0.0);
+        touching.verdict = Verdict::Stop;
+        let text = plain(&full(&touching, MM));
+        assert!(
+            text.contains("wanted more than 0.00 mm; nothing to spare"),
+            "{text}"
+        );
     }
 
     #[test]
