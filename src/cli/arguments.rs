@@ -113,7 +113,7 @@ pub struct CheckArguments {
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
   barrelhead make mine.toml                   writes to output/mine/ below the current folder
-  barrelhead make mine.toml --out /tmp/head   writes there; the folder is made if need be
+  barrelhead make mine.toml --out heads/mine  writes there; the folder is made if need be
   barrelhead make mine.toml --quiet           prints the file names only
   barrelhead make mine.toml --json            for a program to read
 
@@ -145,7 +145,8 @@ pub struct MakeArguments {
   barrelhead explain wood-over    one check: why it matters, what to change
   barrelhead explain --json       for a program to read
 
---json prints { \"checks\": [ { \"code\", \"title\", \"text\" } ] }, with one entry where CODE is given.")]
+--json prints { \"checks\": [ { \"code\", \"title\", \"measured\", \"why\", \"change\",
+\"limits\" } ] }, with one entry where CODE is given.")]
 pub struct ExplainArguments {
     /// Code of a check, as printed with its verdict
     #[arg(value_name = "CODE")]

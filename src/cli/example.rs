@@ -1,10 +1,11 @@
-//! A plain six-string design for the tests of this folder.
+//! A plain six-string design and a finding, for the tests of this folder.
 
 use std::collections::BTreeMap;
 
+use crate::check::{Basis, Finding, Limit, Verdict};
 use crate::input::{
     Across, Along, BoreDepth, Bores, Crest, Design, Guide, Head, Job, Lie, Machines, Nut, PerSide,
-    Placement, Point, Print, Ramp, Slots, Unit,
+    Place, Placement, Point, Print, Ramp, Slots, Unit,
 };
 
 /// Six strings, three barrels a side, millimetres.
@@ -93,5 +94,29 @@ pub fn six_string() -> Design {
         limits: BTreeMap::new(),
         places: BTreeMap::new(),
         files: Vec::new(),
+    }
+}
+
+/// A finding in millimetres; a margin below zero makes it a caution with advice.
+pub fn finding(code: &'static str, value: f64, limit: Limit, margin: f64) -> Finding {
+    Finding {
+        code,
+        title: "Some title",
+        verdict: if margin < 0.0 {
+            Verdict::Caution
+        } else {
+            Verdict::Clear
+        },
+        value,
+        limit,
+        margin,
+        unit: "mm",
+        basis: Basis::Assumed,
+        at: "treble bore 2".into(),
+        advice: (margin < 0.0).then(|| "make it thicker by 0.50 mm".into()),
+        place: Some(Place {
+            file: "a.toml".into(),
+            line: 7,
+        }),
     }
 }

@@ -2,8 +2,8 @@
 
 use serde_json::{Value, json};
 
-use crate::check::{self, Explanation};
 use crate::input::nearest::nearest;
+use crate::check::{Explanation, codes, explain};
 
 use super::arguments::ExplainArguments;
 use super::style::{STRONG, clean, fill, paint};
@@ -13,28 +13,23 @@ use super::{Said, json};
 /// Explains one check, or lists all of them.
 pub fn run(arguments: &ExplainArguments) -> Said {
     let Some(code) = &arguments.code else {
-        let all = every();
+        let all: Vec<Explanation> = codes().filter_map(explain).collect();
         return if arguments.json {
             Said::done(as_json(&all))
         } else {
             Said::done(list(&all))
         };
     };
-    match check::explain(code) {
+    match explain(code) {
         Some(found) if arguments.json => Said::done(as_json(&[found])),
         Some(found) => Said::done(page(&found)),
         None => Said::wrong(&unknown(code)),
     }
 }
 
-fn every() -> Vec<Explanation> {
-    check::codes().filter_map(check::explain).collect()
-}
-
 fn unknown(code: &str) -> String {
-    let all = every();
-    let meant = nearest(code, all.iter().map(|known| known.code));
-    let hint = meant.map_or(String::new(), |meant| format!(" Did you mean `{meant}`?"));
+    let hint =
+        nearest(code, codes()).map_or(String::new(), |meant| format!(" Did you mean `{meant}`?"));
     format!(
         "there is no check `{}`.{hint} `barrelhead explain` lists them all.",
         clean(code)
@@ -53,16 +48,18 @@ fn list(all: &[Explanation]) -> String {
 }
 
 fn page(found: &Explanation) -> String {
-    let mut text = format!("{}  {}\n", paint(STRONG, found.code), found.title);
-    for (heading, body) in [
-        ("Measured", found.measured),
-        ("Why", found.why),
-        ("Change", found.change),
-        ("Limits", found.limits.as_str()),
+    let mut out = format!("{}  {}\n", paint(STRONG, found.code), found.title);
+    for (heading, text) in [
+        ("What is measured", found.measured),
+        ("Why it matters", found.why),
+        ("What to change", found.change),
+        ("Limits", &found.limits),
     ] {
-        text.push_str(&format!("\n{}\n{}", paint(STRONG, heading), fill(body, 2)));
+        if !text.is_empty() {
+            out.push_str(&format!("\n{}\n{}", paint(STRONG, heading), fill(text, 2)));
+        }
     }
-    text
+    out
 }
 
 fn as_json(all: &[Explanation]) -> String {
@@ -80,4 +77,28 @@ fn as_json(all: &[Explanation]) -> String {
         })
         .collect();
     json::text(&json!({ "checks": checks }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_page_has_all_four_parts_under_its_name() {
+        let found = Explanation {
+            code: "web",
+            title: "Wood between neighbours",
+            measured: "Pitch less bore.",
+            why: "Thin webs break out.",
+            change: "A smaller bore.",
+            limits: "Stop below 1 mm.".into(),
+        };
+        let text = anstream::adapter::strip_str(&page(&found)).to_string();
+        assert!(text.starts_with("web  Wood between neighbours\n\nWhat is measured\n  Pitch"));
+        for part in ["  Thin webs", "  A smaller bore.", "  Stop below 1 mm."] {
+            assert!(text.contains(part), "{text}");
+        }
+        let value: Value = serde_json::from_str(&as_json(&[found])).unwrap();
+        assert_eq!(value["checks"][0]["why"], "Thin webs break out.");
+    }
 }

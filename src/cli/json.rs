@@ -10,7 +10,7 @@ use crate::layout::Layout;
 use crate::pipeline::{Failure, Outcome};
 use crate::write::entries;
 
-use super::sheet::depth_stops;
+use super::depth_stop::depth_stops;
 
 /// The checks of a report: the contract's keys, and beside them advice, file and line.
 fn checks(report: &Report) -> Value {

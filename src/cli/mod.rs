@@ -2,12 +2,15 @@
 
 mod arguments;
 mod check;
+mod depth_stop;
 #[cfg(test)]
 mod example;
 mod explain;
 mod json;
+mod limit_words;
 mod make;
 mod sheet;
+mod side_tables;
 mod start;
 mod style;
 mod table;

@@ -1,58 +1,18 @@
 //! The screen that `make` ends with: what one wants at hand when going to the bench.
 
 use crate::check::{Report, Verdict};
-use crate::input::{Point, Side, Unit};
-use crate::layout::{BoreEnd, Layout, SideLayout};
+use crate::input::{Point, Unit};
+use crate::layout::{BoreEnd, Layout};
 use crate::pipeline::Outcome;
 use crate::tolerance::NOISE;
 use crate::units;
 
-use super::style::{Lengths, QUIET, STRONG, clean, fill, fill_after, number, paint, shorten};
-use super::table::{Lean, Table};
-use super::{check, style, verdicts};
+use super::depth_stop::depth_stops;
+use super::style::{Lengths, STRONG, clean, fill_after, number, paint, shorten};
+use super::{check, side_tables, style, verdicts};
 
 /// Column at which the text beside a heading begins.
 const INDENT: usize = 12;
-
-/// Where the depth stop is set for one side, or for both.
-#[derive(Debug, Clone, PartialEq)]
-pub struct DepthStop {
-    /// "treble", "bass" or "both".
-    pub sides: &'static str,
-    /// From the block's top to the tip of the bit at full depth, mm.
-    pub figure: f64,
-    /// Deepest D of the side, mm.
-    pub deepest: f64,
-    /// Length of the bit's point, mm.
-    pub point: f64,
-}
-
-/// The depth stop of each side: block, deepest bore and point together.
-pub fn depth_stops(layout: &Layout) -> Vec<DepthStop> {
-    let of = |side: &SideLayout| {
-        let deepest = side.bores.iter().map(|bore| bore.depth).fold(0.0, f64::max);
-        let point = side
-            .bores
-            .iter()
-            .map(|bore| bore.point_height)
-            .fold(0.0, f64::max);
-        DepthStop {
-            sides: side.side.name(),
-            figure: layout.design.guide.depth + deepest + point,
-            deepest,
-            point,
-        }
-    };
-    let (treble, bass) = (of(&layout.sides.treble), of(&layout.sides.bass));
-    if (treble.figure - bass.figure).abs() <= NOISE {
-        vec![DepthStop {
-            sides: "both",
-            ..treble
-        }]
-    } else {
-        vec![treble, bass]
-    }
-}
 
 /// The whole screen.
 pub fn draw(outcome: &Outcome, inches: bool) -> String {
@@ -61,12 +21,12 @@ pub fn draw(outcome: &Outcome, inches: bool) -> String {
         inches: inches || layout.design.unit == Unit::Inch,
     };
     let mut out = title(layout, report);
-    out.push_str(&bores(layout, lengths));
+    out.push_str(&side_tables::bores(layout, lengths));
     out.push_str(&stops(layout, lengths));
     if let Some(window) = report.rib_window {
         out.push_str(&verdicts::rib_window(window, check::rib(layout), lengths));
     }
-    out.push_str(&plates(layout, lengths));
+    out.push_str(&side_tables::plates(layout, lengths));
     out.push_str(&shim(layout, lengths));
     out.push('\n');
     out.push_str(&worth_reading(report, lengths));
@@ -87,87 +47,6 @@ fn title(layout: &Layout, report: &Report) -> String {
         paint(STRONG, &title),
         verdicts::summary(report)
     )
-}
-
-/// A length in a cell: millimetres, and inches beside them where wanted.
-fn cell(mm: f64, lengths: Lengths) -> String {
-    if lengths.inches {
-        let inches = units::show_inches(mm);
-        format!("{} ({})", number(mm), inches.trim_end_matches(" in"))
-    } else {
-        number(mm)
-    }
-}
-
-/// Rows of both sides; one set marked "both" where the two read alike.
-fn both_or_each(
-    layout: &Layout,
-    rows: impl Fn(&SideLayout) -> Vec<Vec<String>>,
-) -> Vec<Vec<String>> {
-    let named = |name: &str, rows: Vec<Vec<String>>| {
-        let name = name.to_owned();
-        rows.into_iter().map(move |mut row| {
-            row.insert(0, name.clone());
-            row
-        })
-    };
-    let (treble, bass) = (rows(&layout.sides.treble), rows(&layout.sides.bass));
-    if treble == bass {
-        named("both", treble).collect()
-    } else {
-        named(Side::Treble.name(), treble)
-            .chain(named(Side::Bass.name(), bass))
-            .collect()
-    }
-}
-
-fn bores(layout: &Layout, lengths: Lengths) -> String {
-    let barrel = layout.design.machines.barrel_length;
-    let mut table = Table::new(&[
-        ("side", Lean::Left),
-        ("no.", Lean::Right),
-        ("along side", Lean::Right),
-        ("from last", Lean::Right),
-        ("across at y", Lean::Right),
-        ("D", Lean::Right),
-        ("ends", Lean::Left),
-        ("slot", Lean::Right),
-        ("in rib", Lean::Right),
-    ]);
-    let rows = |side: &SideLayout| {
-        let mut before = None;
-        side.bores
-            .iter()
-            .map(|bore| {
-                let gap = before.replace(bore.s).map(|last: f64| bore.s - last);
-                let slot = bore.slot;
-                vec![
-                    bore.number.to_string(),
-                    cell(bore.s, lengths),
-                    gap.map_or(String::new(), |gap| cell(gap, lengths)),
-                    cell(bore.centre_line_y(), lengths),
-                    cell(bore.depth, lengths),
-                    bore.end.name().to_owned(),
-                    slot.map_or(String::new(), |slot| {
-                        format!("{:.1}-{:.1}", slot.outer, slot.inner)
-                    }),
-                    slot.map_or(String::new(), |slot| number(barrel - slot.inner)),
-                ]
-            })
-            .collect()
-    };
-    for row in both_or_each(layout, rows) {
-        table.row(row);
-    }
-    let mut out = table.draw();
-    let notes = if layout.design.slots.is_some() {
-        "mm. Along side: from the nut line. Across at y: where it squares across to the centre line. \
-         Slot: depth at its two walls. In rib: how far the barrel reaches past the inner one."
-    } else {
-        "mm. Along side: from the nut line. Across at y: where it squares across to the centre line."
-    };
-    out.push_str(&verdicts::note(notes));
-    out
 }
 
 fn stops(layout: &Layout, lengths: Lengths) -> String {
@@ -227,35 +106,6 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
     out
 }
 
-fn plates(layout: &Layout, lengths: Lengths) -> String {
-    let mut table = Table::new(&[
-        ("plate", Lean::Left),
-        ("begins at", Lean::Right),
-        ("ends at", Lean::Right),
-        ("side before", Lean::Right),
-        ("side after", Lean::Right),
-        ("edge to face", Lean::Right),
-        ("to back", Lean::Right),
-    ]);
-    let rows = |side: &SideLayout| {
-        let plate = &side.plate;
-        let back = plate.to_back.iter().copied().fold(f64::INFINITY, f64::min);
-        let figures = [
-            plate.start_s,
-            plate.end_s,
-            plate.to_side_start,
-            plate.to_side_end,
-            plate.to_face,
-            back,
-        ];
-        vec![figures.iter().map(|&mm| cell(mm, lengths)).collect()]
-    };
-    for row in both_or_each(layout, rows) {
-        table.row(row);
-    }
-    table.draw()
-}
-
 fn shim(layout: &Layout, lengths: Lengths) -> String {
     let Some(block) = layout
         .blocks
@@ -301,14 +151,11 @@ fn files(outcome: &Outcome) -> String {
 }
 
 /// The usual cautions wherever the work can hurt someone.
-pub fn for_people() -> String {
+fn for_people() -> String {
     let text = "Before you drill: eye protection on; head and block clamped, never held by hand; \
                 no gloves, sleeves and hair tied back. Follow the machine's manual and the rules of \
                 your workshop; this is work for practised hands. Try it on scrap first.";
-    fill(text, 0)
-        .lines()
-        .map(|line| format!("{}\n", paint(QUIET, line)))
-        .collect()
+    verdicts::note(text)
 }
 
 fn heading(word: &str, text: &str) -> String {
@@ -340,17 +187,6 @@ mod tests {
 
     fn plain(outcome: &Outcome, inches: bool) -> String {
         anstream::adapter::strip_str(&draw(outcome, inches)).to_string()
-    }
-
-    #[test]
-    fn the_stop_figure_is_block_and_bore_and_point() {
-        // By hand: 24 + 32.5 + 5.25/tan 59 = 59.6545...
-        let layout = Layout::new(&example::six_string(), Copy::Finished);
-        let stops = depth_stops(&layout);
-        assert_eq!(stops.len(), 1);
-        assert!((stops[0].figure - 59.65).abs() < 0.005, "{stops:?}");
-        let text = plain(&outcome(layout), false);
-        assert!(text.contains("59.65"), "{text}");
     }
 
     #[test]

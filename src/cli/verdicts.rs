@@ -2,9 +2,10 @@
 
 use std::fmt::Write as _;
 
-use crate::check::{Finding, Limit, Report, RibWindow, Verdict};
+use crate::check::{Finding, Report, RibWindow, Verdict};
 
-use super::style::{self, Lengths, QUIET, STRONG, clean, fill, fill_after, number, paint};
+use super::limit_words::{limit_words, margin_words, tightness};
+use super::style::{self, Lengths, QUIET, STRONG, clean, fill, fill_after, paint};
 
 /// Column at which the lines of a finding begin.
 const INDENT: usize = 9;
@@ -93,7 +94,7 @@ pub fn full(finding: &Finding, lengths: Lengths) -> String {
 pub fn brief(finding: &Finding, lengths: Lengths) -> String {
     let word = finding.verdict.name();
     let line = format!(
-        "{}  {}: {}, {} ({})",
+        "{}: {}, {}, {} ({})",
         paint(STRONG, finding.code),
         finding.title,
         lengths.value(finding.value, finding.unit),
@@ -128,7 +129,7 @@ pub fn tightest_clear(report: &Report, lengths: Lengths, most: usize) -> String 
     );
     for finding in clear.into_iter().take(shown) {
         let line = format!(
-            "{}  {}: {}, {}",
+            "{}: {}, {}, {}",
             finding.code,
             finding.title,
             lengths.value(finding.value, finding.unit),
@@ -137,59 +138,6 @@ pub fn tightest_clear(report: &Report, lengths: Lengths, most: usize) -> String 
         out.push_str(&fill(&line, INDENT));
     }
     out
-}
-
-/// Margin as a share of the limit, so that a degree, a ratio and a millimetre can be ranked.
-fn tightness(finding: &Finding) -> f64 {
-    let scale = match finding.limit {
-        Limit::Single(limit) => limit.abs(),
-        Limit::Band { low, high } => (high - low).abs() / 2.0,
-    };
-    if scale > 0.0 {
-        finding.margin / scale
-    } else {
-        finding.margin
-    }
-}
-
-/// Which side of a single limit holds; told by the sign of the margin.
-fn holds_above(finding: &Finding, limit: f64) -> bool {
-    let above = finding.value - limit;
-    (above - finding.margin).abs() <= (above + finding.margin).abs()
-}
-
-fn limit_words(finding: &Finding, lengths: Lengths) -> String {
-    match finding.limit {
-        Limit::Single(limit) => {
-            let word = if holds_above(finding, limit) {
-                "at least"
-            } else {
-                "at most"
-            };
-            format!("wanted {word} {}", lengths.value(limit, finding.unit))
-        }
-        Limit::Band { low, high } => format!(
-            "wanted {} to {}",
-            number(low),
-            lengths.value(high, finding.unit)
-        ),
-    }
-}
-
-fn margin_words(finding: &Finding, lengths: Lengths) -> String {
-    let size = lengths.value(finding.margin.abs(), finding.unit);
-    if finding.margin >= 0.0 {
-        return format!("{size} to spare");
-    }
-    let over = match finding.limit {
-        Limit::Single(limit) => !holds_above(finding, limit),
-        Limit::Band { high, .. } => finding.value > high,
-    };
-    if over {
-        format!("over by {size}")
-    } else {
-        format!("short by {size}")
-    }
 }
 
 /// The rib window in a line, beside the rib as it is.
@@ -233,33 +181,10 @@ pub fn note(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::check::Basis;
-    use crate::input::Place;
+    use crate::check::Limit;
+    use crate::cli::example::finding;
 
     const MM: Lengths = Lengths { inches: false };
-
-    fn finding(code: &'static str, value: f64, limit: Limit, margin: f64) -> Finding {
-        Finding {
-            code,
-            title: "Some title",
-            verdict: if margin < 0.0 {
-                Verdict::Caution
-            } else {
-                Verdict::Clear
-            },
-            value,
-            limit,
-            margin,
-            unit: "mm",
-            basis: Basis::Assumed,
-            at: "treble bore 2".into(),
-            advice: (margin < 0.0).then(|| "make it thicker by 0.50 mm".into()),
-            place: Some(Place {
-                file: "a.toml".into(),
-                line: 7,
-            }),
-        }
-    }
 
     fn plain(text: &str) -> String {
         anstream::adapter::strip_str(text).to_string()
@@ -275,24 +200,6 @@ mod tests {
              \x20        treble bore 2; set at a.toml:7\n\
              \x20     -> make it thicker by 0.50 mm\n"
         );
-    }
-
-    #[test]
-    fn limits_from_above_and_bands() {
-        let above = finding("side-pull", 11.0, Limit::Single(8.0), -3.0);
-        assert!(plain(&full(&above, MM)).contains("wanted at most 8.00 mm; over by 3.00 mm"));
-        let band = Limit::Band {
-            low: 0.2,
-            high: 0.6,
-        };
-        let low = finding("clearance", 0.1, band, -0.1);
-        let text = plain(&full(&low, MM));
-        assert!(
-            text.contains("wanted 0.20 to 0.60 mm; short by 0.10 mm"),
-            "{text}"
-        );
-        let high = finding("clearance", 0.7, band, -0.1);
-        assert!(plain(&full(&high, MM)).contains("over by 0.10 mm"));
     }
 
     #[test]

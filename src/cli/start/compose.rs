@@ -58,7 +58,7 @@ pub fn compose(kind: &Kind, answers: &Answers) -> String {
         ("height", length(kind.string_height)),
         ("plate_thickness", length(1.2)),
         ("barrels", kind.treble.to_string()),
-        ("overhang", exact(derived.overhang)),
+        ("overhang", length(derived.overhang)),
         ("bass", bass(kind, answers, &derived)),
         ("placement", placement(kind, &derived, answers.unit)),
         ("bore", bore),
@@ -76,7 +76,24 @@ pub fn compose(kind: &Kind, answers: &Answers) -> String {
     ] {
         text = text.replace(&format!("{{{name}}}"), &value);
     }
-    text
+    align_comments(&text)
+}
+
+/// Comments behind a value begin in one column, where the value leaves room.
+fn align_comments(text: &str) -> String {
+    let mut out = String::new();
+    for line in text.lines() {
+        match line.split_once("  #") {
+            Some((value, comment)) if !line.starts_with('#') => {
+                out.push_str(&format!("{:<40} #{comment}\n", value.trim_end()));
+            }
+            _ => {
+                out.push_str(line);
+                out.push('\n');
+            }
+        }
+    }
+    out
 }
 
 /// A rounded length as a bare number of the file's unit.
@@ -87,9 +104,9 @@ fn in_file(mm: f64, unit: Unit) -> String {
     }
 }
 
-/// A length that must not be rounded, because it closes a sum of measured ones.
+/// A length that is not rounded, because the barrels of both sides must face one another exactly.
 fn exact(mm: f64) -> String {
-    format!("\"{} mm\"", units::plain((mm * 1e6).round() / 1e6))
+    format!("\"{} mm\"", units::plain((mm * 1e9).round() / 1e9))
 }
 
 /// Up to the next half millimetre.
@@ -111,8 +128,10 @@ fn derive(kind: &Kind, answers: &Answers) -> Derived {
     let span = pitch * f64::from(kind.most_barrels().saturating_sub(1));
     let taper = ((crest - nut) / 2.0 / side).atan();
     let (sin, cos) = taper.sin_cos();
-    // The longer plate is centred on the straight side; the stations of both sides are its own.
-    let first_s = (side / cos - (2.0 * overhang + span)) / 2.0 + overhang;
+    // The stations of both sides are the longer plate's. Centred, or, where the sides differ and
+    // the plate is long, nearer the crest: the outer strings pull less to the side there.
+    let before = if kind.bass == kind.treble { 0.5 } else { 0.66 };
+    let first_s = (side / cos - (2.0 * overhang + span)) * before + overhang;
     let half_at = |s: f64| nut / 2.0 + s * sin;
     let stations = [half_at(first_s), half_at(first_s + span)];
     let (narrow, wide) = (stations[0].min(stations[1]), stations[0].max(stations[1]));
@@ -151,7 +170,7 @@ fn bass(kind: &Kind, answers: &Answers, derived: &Derived) -> String {
         return "# The bass set is taken as the mirror image of this one.\n".into();
     }
     let over = derived.pitch * f64::from(kind.bass.saturating_sub(1)) + answers.mm('A');
-    let overhang = exact(derived.overhang);
+    let overhang = in_file(derived.overhang, answers.unit);
     format!(
         "\n[machines.bass]              # assumed: the same pitch and overhangs as the treble set; measure it\n\
          barrels            = {}\n\
@@ -167,7 +186,7 @@ fn placement(kind: &Kind, derived: &Derived, unit: Unit) -> String {
         "along = \"centred\"            # assumed: the plate centred on the straight side".into()
     } else {
         format!(
-            "first_barrel = {}    # assumed: both sides' first barrels level, the longer plate centred",
+            "first_barrel = {}    # assumed: both sides' first barrels level",
             in_file(derived.first_barrel, unit)
         )
     }

@@ -91,7 +91,7 @@ pub const ALL: &[Kind] = &[
         treble: 3,
         bass: 3,
         unit: Unit::Inch,
-        string_span: 36.5,
+        string_span: 35.5,
         string_height: 3.8,
         angle: 15.0,
         mouth: 19.0,

@@ -48,7 +48,7 @@ fn list() -> String {
         table.row(vec![paint(STRONG, kind.name), kind.about.to_owned()]);
     }
     format!(
-        "Kinds of instrument:\n{}\nWrite one: barrelhead start KIND mine.toml\n",
+        "Kinds of instrument:\n{}\nWrite one: barrelhead start DESIGN mine.toml\n",
         table.draw()
     )
 }

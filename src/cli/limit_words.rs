@@ -1,0 +1,114 @@
+//! A finding's limit and margin in words.
+
+use crate::check::{Finding, Limit, Verdict};
+use crate::tolerance::NOISE;
+
+use super::style::{Lengths, number};
+
+/// Margin as a share of the limit, so that a degree, a ratio and a millimetre can be ranked.
+pub fn tightness(finding: &Finding) -> f64 {
+    let scale = match finding.limit {
+        Limit::Single(limit) => limit.abs(),
+        Limit::Band { low, high } => (high - low).abs() / 2.0,
+    };
+    if scale > 0.0 {
+        finding.margin / scale
+    } else {
+        finding.margin
+    }
+}
+
+/// Which side of a single limit holds; told by the sign of the margin.
+fn holds_above(finding: &Finding, limit: f64) -> bool {
+    let above = finding.value - limit;
+    (above - finding.margin).abs() <= (above + finding.margin).abs()
+}
+
+/// A limit that is missed although nothing is short of it must be passed, not only reached.
+fn must_exceed(finding: &Finding) -> bool {
+    finding.verdict != Verdict::Clear && finding.margin >= -NOISE
+}
+
+/// The limit in words: which side of it holds, and its figure.
+pub fn limit_words(finding: &Finding, lengths: Lengths) -> String {
+    match finding.limit {
+        Limit::Single(limit) => {
+            let word = match (holds_above(finding, limit), must_exceed(finding)) {
+                (true, false) => "at least",
+                (true, true) => "more than",
+                (false, false) => "at most",
+                (false, true) => "less than",
+            };
+            format!("wanted {word} {}", lengths.value(limit, finding.unit))
+        }
+        Limit::Band { low, high } => format!(
+            "wanted {} to {}",
+            number(low),
+            lengths.value(high, finding.unit)
+        ),
+    }
+}
+
+/// What is to spare, or by how much the limit is missed.
+pub fn margin_words(finding: &Finding, lengths: Lengths) -> String {
+    let size = lengths.value(finding.margin.abs(), finding.unit);
+    if must_exceed(finding) {
+        return "nothing to spare".into();
+    }
+    if finding.margin >= 0.0 {
+        return format!("{size} to spare");
+    }
+    let over = match finding.limit {
+        Limit::Single(limit) => !holds_above(finding, limit),
+        Limit::Band { high, .. } => finding.value > high,
+    };
+    if over {
+        format!("over by {size}")
+    } else {
+        format!("short by {size}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cli::example::finding;
+
+    fn words(finding: &Finding) -> String {
+        let lengths = Lengths { inches: false };
+        format!(
+            "{}; {}",
+            limit_words(finding, lengths),
+            margin_words(finding, lengths)
+        )
+    }
+
+    #[test]
+    fn limits_from_above_and_bands() {
+        let above = finding("side-pull", 11.0, Limit::Single(8.0), -3.0);
+        assert!(words(&above).contains("wanted at most 8.00 mm; over by 3.00 mm"));
+        let band = Limit::Band {
+            low: 0.2,
+            high: 0.6,
+        };
+        let low = finding("clearance", 0.1, band, -0.1);
+        let text = words(&low);
+        assert!(
+            text.contains("wanted 0.20 to 0.60 mm; short by 0.10 mm"),
+            "{text}"
+        );
+        let high = finding("clearance", 0.7, band, -0.1);
+        assert!(words(&high).contains("over by 0.10 mm"));
+    }
+
+    #[test]
+    fn a_limit_that_must_be_passed_says_so() {
+        let mut touching = finding("barrels-apart", 0.0, Limit::Single(0.0), 0.0);
+        touching.verdict = Verdict::Stop;
+        let text = words(&touching);
+        assert!(
+            text.contains("wanted more than 0.00 mm; nothing to spare"),
+            "{text}"
+        );
+    }
+}
