@@ -30,7 +30,9 @@ fn fate(text: &str) -> Fate {
     match check::judge(finished, printed) {
         (report, Some(checked)) => match solid::build(&checked) {
             Ok(solids) => Fate::Built(Box::new((report, solids))),
-            Err(fault) => panic!("a design that passed its checks failed its proof: {fault}\n{text}"),
+            Err(fault) => {
+                panic!("a design that passed its checks failed its proof: {fault}\n{text}")
+            }
         },
         (report, None) => Fate::Stopped(report),
     }
@@ -40,7 +42,9 @@ fn fate(text: &str) -> Fate {
 /// the integral over the faces to 1e-9, meshes of both copies closed and within their bound.
 #[test]
 fn what_passes_its_checks_is_built_and_proved() {
-    let fresh = std::time::UNIX_EPOCH.elapsed().map_or(0, |now| now.as_nanos() as u64);
+    let fresh = std::time::UNIX_EPOCH
+        .elapsed()
+        .map_or(0, |now| now.as_nanos() as u64);
     for (name, seed, count) in [("fixed", 7, 1500), ("fresh", fresh, 500)] {
         println!("{name} seed {seed}");
         let mut dice = Dice::new(seed);
@@ -63,6 +67,109 @@ fn what_passes_its_checks_is_built_and_proved() {
             }
         }
         println!("{name}: {built} of {count} built, {refused} refused as input; stops {stops:?}");
-        assert!(built > count / 4, "too few designs were valid to mean anything: {built}");
+        assert!(
+            built > count / 4,
+            "too few designs were valid to mean anything: {built}"
+        );
     }
+}
+
+/// Both designs meet the same fate, and where built, `same` holds for every pair of numbers.
+fn same_fate(one: &str, other: &str, law: &str, flip: f64) {
+    match (fate(one), fate(other)) {
+        (Fate::Built(one), Fate::Built(other)) => {
+            let ((report, solids), (other_report, other_solids)) = (*one, *other);
+            // The mirror's blocks change names; a head with two blocks has them in the other order.
+            let (a, b) = (&solids.head.measures, &other_solids.head.measures);
+            let close = |x: f64, y: f64, scale: f64| (x - y).abs() <= 1e-9 * scale;
+            assert!(
+                close(a.volume, b.volume, a.volume),
+                "{law}: volume {} {}",
+                a.volume,
+                b.volume
+            );
+            assert!(
+                close(a.area, b.area, a.area),
+                "{law}: area {} {}",
+                a.area,
+                b.area
+            );
+            let size = a.max.distance(a.min);
+            assert!(
+                close(a.centroid.x, flip * b.centroid.x, size),
+                "{law}: centroid"
+            );
+            assert!(
+                close(a.centroid.y, b.centroid.y, size) && close(a.centroid.z, b.centroid.z, size)
+            );
+            let blocks = |solids: &Solids| {
+                let mut volumes: Vec<f64> =
+                    solids.blocks.iter().map(|b| b.measures.volume).collect();
+                volumes.sort_by(f64::total_cmp);
+                volumes
+            };
+            for (x, y) in blocks(&solids).into_iter().zip(blocks(&other_solids)) {
+                assert!(close(x, y, x), "{law}: block {x} {y}");
+            }
+            for finding in &report.findings {
+                let twin = other_report
+                    .finding(finding.code)
+                    .unwrap_or_else(|| panic!("{law}: no {}", finding.code));
+                assert_eq!(finding.verdict, twin.verdict, "{law}: {}", finding.code);
+                assert!(
+                    close(finding.value, twin.value, 1e3),
+                    "{law}: {} {} {}",
+                    finding.code,
+                    finding.value,
+                    twin.value
+                );
+            }
+        }
+        (Fate::Stopped(one), Fate::Stopped(other)) => {
+            for finding in &one.findings {
+                let twin = other.finding(finding.code).map(|twin| twin.verdict);
+                assert_eq!(Some(finding.verdict), twin, "{law}: {}", finding.code);
+            }
+        }
+        (Fate::Refused(_), Fate::Refused(_)) => {}
+        _ => panic!("{law}: one is built, the other is not\n{one}\n{other}"),
+    }
+}
+
+/// Mirror, inches for millimetres, and another order of keys give the same solid. Tolerance 1e-9
+/// relative: the sums differ only by rounding.
+#[test]
+fn mirror_unit_and_order_change_nothing() {
+    let mut dice = Dice::new(11);
+    for _ in 0..150 {
+        let sheet = random::design(&mut dice);
+        let plain = sheet.millimetres();
+        same_fate(&plain, &sheet.inches(), "inches", 1.0);
+        same_fate(
+            &plain,
+            &sheet.shuffled(&mut dice).millimetres(),
+            "order of keys",
+            1.0,
+        );
+        same_fate(
+            &plain,
+            &as_both_sides(&sheet).mirrored().millimetres(),
+            "mirror",
+            -1.0,
+        );
+    }
+}
+
+/// The same design with the bass side's keys written out, so that a mirror can swap them.
+fn as_both_sides(sheet: &Sheet) -> Sheet {
+    let mut sheet = sheet.clone();
+    for (treble, bass) in [
+        ("head.width_at_nut_end", "head.bass.width_at_nut_end"),
+        ("head.width_at_crest_end", "head.bass.width_at_crest_end"),
+    ] {
+        if let (Some(width), None) = (sheet.get(treble).cloned(), sheet.get(bass)) {
+            sheet.set(bass, width);
+        }
+    }
+    sheet
 }

@@ -2,8 +2,8 @@
 
 use serde_json::{Value, json};
 
-use crate::input::nearest::nearest;
 use crate::check::{Explanation, codes, explain};
+use crate::input::nearest::nearest;
 
 use super::arguments::ExplainArguments;
 use super::style::{STRONG, clean, fill, paint};

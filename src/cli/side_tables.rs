@@ -65,7 +65,7 @@ pub fn bores(layout: &Layout, lengths: Lengths) -> String {
                     bore.number.to_string(),
                     cell(bore.s, lengths),
                     gap.map_or(String::new(), |gap| cell(gap, lengths)),
-                    cell(bore.centre_line_y(), lengths),
+                    cell(bore.squares_across_at(), lengths),
                     cell(bore.depth, lengths),
                     bore.end.name().to_owned(),
                     slot.map_or(String::new(), |slot| {

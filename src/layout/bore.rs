@@ -117,6 +117,12 @@ impl Bore {
         self.entry + self.direction * depth
     }
 
+    /// y at which the bore's centre on the side squares across to the centre line.
+    #[must_use]
+    pub fn squares_across_at(&self) -> f64 {
+        self.entry.y
+    }
+
     /// y at which the axis, prolonged, crosses the centre line.
     #[must_use]
     pub fn centre_line_y(&self) -> f64 {

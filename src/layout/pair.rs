@@ -123,7 +123,11 @@ fn cut_at(bore: &Bore, w: f64) -> EndCut {
 /// depths (`beyond_centre` counts each side's own widest station): the deeper bore decides what the
 /// plane cuts, and where that is the point, the other goes as deep.
 fn share_opening(treble: &mut Bore, bass: &mut Bore) -> EndCut {
-    let deeper = if treble.depth >= bass.depth { &*treble } else { &*bass };
+    let deeper = if treble.depth >= bass.depth {
+        &*treble
+    } else {
+        &*bass
+    };
     let (cut, depth) = (cut_at(deeper, 0.0), deeper.depth);
     if cut == EndCut::Point {
         (treble.depth, bass.depth) = (depth, depth);

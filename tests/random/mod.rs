@@ -70,7 +70,10 @@ impl Sheet {
     }
 
     pub fn get(&self, key: &str) -> Option<&Value> {
-        self.keys.iter().find(|(own, _)| own == key).map(|(_, value)| value)
+        self.keys
+            .iter()
+            .find(|(own, _)| own == key)
+            .map(|(_, value)| value)
     }
 
     pub fn take(&mut self, key: &str) -> Option<Value> {
@@ -101,7 +104,9 @@ impl Sheet {
                 Value::Points(list) => {
                     let list: Vec<String> = list
                         .iter()
-                        .map(|[a, b]| format!("[{}, {}]", number(a / mm_per_unit), number(b / mm_per_unit)))
+                        .map(|[a, b]| {
+                            format!("[{}, {}]", number(a / mm_per_unit), number(b / mm_per_unit))
+                        })
                         .collect();
                     format!("[{}]", list.join(", "))
                 }
@@ -140,7 +145,10 @@ impl Sheet {
             }
         }
         if let Some(Value::Lengths(strings)) = self.get("nut.strings") {
-            sheet.set("nut.strings", Value::Lengths(strings.iter().rev().map(|x| -x).collect()));
+            sheet.set(
+                "nut.strings",
+                Value::Lengths(strings.iter().rev().map(|x| -x).collect()),
+            );
         }
         sheet
     }
@@ -159,14 +167,30 @@ pub fn design(dice: &mut Dice) -> Sheet {
     let cheek = (barrel_length - bearing - slot).max(2.0);
     let count = dice.whole(1, 6) as usize;
     let count = if dice.once_in(60) { 40 } else { count };
-    let other = if dice.once_in(4) { dice.whole(1, 6) as usize } else { count };
+    let other = if dice.once_in(4) {
+        dice.whole(1, 6) as usize
+    } else {
+        count
+    };
     let pitch = dice.length(bore + 1.2, 40.0);
-    let mut gaps = |n: usize, dice: &mut Dice| -> Vec<f64> {
+    let gaps = |n: usize, dice: &mut Dice| -> Vec<f64> {
         let uneven = dice.once_in(4);
-        (1..n).map(|_| if uneven { pitch + dice.length(0.0, 4.0) } else { pitch }).collect()
+        (1..n)
+            .map(|_| {
+                if uneven {
+                    pitch + dice.length(0.0, 4.0)
+                } else {
+                    pitch
+                }
+            })
+            .collect()
     };
     let (treble, bass) = (gaps(count, dice), gaps(other, dice));
-    let bass = if other == count && !dice.once_in(5) { treble.clone() } else { bass };
+    let bass = if other == count && !dice.once_in(5) {
+        treble.clone()
+    } else {
+        bass
+    };
     let longest = treble.iter().sum::<f64>().max(bass.iter().sum());
     let (nut_overhang, crest_overhang) = (dice.length(11.0, 20.0), dice.length(11.0, 24.0));
     let first = dice.length(40.0, 64.0);
@@ -176,24 +200,43 @@ pub fn design(dice: &mut Dice) -> Sheet {
     }
 
     // Half widths that put the first barrels where they bear in the rib.
-    let taper: f64 = if dice.once_in(6) { 0.0 } else { dice.between(-0.015, 0.05) };
-    let reach = if rib_slots { rib / 2.0 + slot + cheek } else { cheek + slot + rib / 2.0 };
+    let taper: f64 = if dice.once_in(6) {
+        0.0
+    } else {
+        dice.between(-0.015, 0.05)
+    };
+    let reach = if rib_slots {
+        rib / 2.0 + slot + cheek
+    } else {
+        cheek + slot + rib / 2.0
+    };
     let at_first = reach + dice.between(0.0, 0.6);
-    let (at_nut, at_crest) = (at_first - taper * first, at_first + taper * (side_end - first));
+    let (at_nut, at_crest) = (
+        at_first - taper * first,
+        at_first + taper * (side_end - first),
+    );
     let hundredth = |v: f64| (v * 100.0).round() / 100.0;
     sheet.length("head.width_at_nut_end", hundredth(2.0 * at_nut));
     sheet.length("head.width_at_crest_end", hundredth(2.0 * at_crest));
     let untrue = dice.once_in(3);
     if untrue {
         let step = if dice.once_in(2) { 0.4 } else { 3.0 };
-        sheet.length("head.bass.width_at_nut_end", hundredth(2.0 * at_nut + dice.between(-step, step)));
-        sheet.length("head.bass.width_at_crest_end", hundredth(2.0 * at_crest + dice.between(-step, step)));
+        sheet.length(
+            "head.bass.width_at_nut_end",
+            hundredth(2.0 * at_nut + dice.between(-step, step)),
+        );
+        sheet.length(
+            "head.bass.width_at_crest_end",
+            hundredth(2.0 * at_crest + dice.between(-step, step)),
+        );
     }
     sheet.length("head.side_end", side_end);
     if dice.once_in(3) {
         sheet.length("head.length", side_end);
     } else {
-        let rise = dice.between(0.2, at_nut.min(at_crest).min(30.0) - 2.0).max(0.2);
+        let rise = dice
+            .between(0.2, at_nut.min(at_crest).min(30.0) - 2.0)
+            .max(0.2);
         sheet.length("head.length", hundredth(side_end + rise));
         sheet.set("head.crest", Value::Word("arch"));
     }
@@ -201,13 +244,19 @@ pub fn design(dice: &mut Dice) -> Sheet {
         let start = dice.length(3.0, 14.0);
         sheet.length("head.side_start", start);
         if !dice.once_in(3) {
-            sheet.length("head.shoulder_width", hundredth(2.0 * at_nut + dice.between(-12.0, 10.0)));
+            sheet.length(
+                "head.shoulder_width",
+                hundredth(2.0 * at_nut + dice.between(-12.0, 10.0)),
+            );
         }
     }
     let thickness = bore + dice.length(4.0, 12.0);
     sheet.length("head.thickness", thickness);
     if dice.once_in(3) {
-        sheet.length("head.thickness_at_crest", thickness + dice.length(-2.0, 2.0));
+        sheet.length(
+            "head.thickness_at_crest",
+            thickness + dice.length(-2.0, 2.0),
+        );
     }
     if dice.once_in(3) {
         sheet.length("head.face_veneer", 0.6);
@@ -217,7 +266,11 @@ pub fn design(dice: &mut Dice) -> Sheet {
 
     let strings = count + other;
     let span = dice.between(20.0, 60.0);
-    let step = if strings > 1 { span / (strings - 1) as f64 } else { 0.0 };
+    let step = if strings > 1 {
+        span / (strings - 1) as f64
+    } else {
+        0.0
+    };
     let places = (0..strings).map(|i| step * i as f64 - span / 2.0).collect();
     sheet.set("nut.strings", Value::Lengths(places));
     sheet.length("nut.string_height", dice.length(2.0, 7.0));
@@ -228,21 +281,37 @@ pub fn design(dice: &mut Dice) -> Sheet {
     sheet.length("machines.plate_width", dice.length(12.0, thickness + 1.0));
     sheet.length("machines.plate_thickness", 1.2);
     sheet.set("machines.pitches", Value::Lengths(treble.clone()));
-    sheet.set("machines.overhang", Value::Lengths(vec![nut_overhang, crest_overhang]));
+    sheet.set(
+        "machines.overhang",
+        Value::Lengths(vec![nut_overhang, crest_overhang]),
+    );
     sheet.set("machines.bass.pitches", Value::Lengths(bass.clone()));
-    sheet.set("machines.bass.overhang", Value::Lengths(vec![nut_overhang, crest_overhang]));
+    sheet.set(
+        "machines.bass.overhang",
+        Value::Lengths(vec![nut_overhang, crest_overhang]),
+    );
     if dice.once_in(4) {
         let depth = dice.length(3.0, (cheek - 1.0).max(3.5));
         let along = -(bore / 2.0 + dice.length(2.0, 4.0));
         let across = dice.length(-1.5, 1.5);
-        sheet.set("machines.screws.points", Value::Points(vec![[along, across]]));
+        sheet.set(
+            "machines.screws.points",
+            Value::Points(vec![[along, across]]),
+        );
         sheet.length("machines.screws.pilot", 1.6);
         sheet.length("machines.screws.depth", depth);
     }
     sheet.length("placement.first_barrel", first);
-    let shift = if untrue && dice.once_in(2) { dice.length(-0.6, 0.6) } else { 0.0 };
+    let shift = if untrue && dice.once_in(2) {
+        dice.length(-0.6, 0.6)
+    } else {
+        0.0
+    };
     sheet.length("placement.bass.first_barrel", first + shift);
-    sheet.length("placement.axis_below_face", hundredth(thickness / 2.0 + dice.between(-0.7, 0.7)));
+    sheet.length(
+        "placement.axis_below_face",
+        hundredth(thickness / 2.0 + dice.between(-0.7, 0.7)),
+    );
 
     sheet.length("bores.diameter", bore);
     if dice.once_in(3) {
@@ -252,13 +321,19 @@ pub fn design(dice: &mut Dice) -> Sheet {
     }
     match dice.whole(0, 3) {
         0 => sheet.set("bores.point", Value::Word("flat")),
-        1 => sheet.set("bores.point", Value::Number(dice.between(60.0, 179.0).round())),
+        1 => sheet.set(
+            "bores.point",
+            Value::Number(dice.between(60.0, 179.0).round()),
+        ),
         _ => {}
     }
     if dice.once_in(4) {
         let wide = bore + dice.length(0.5, 3.0);
         sheet.length("bores.counterbore.diameter", wide);
-        sheet.length("bores.counterbore.depth", dice.length(1.0, (cheek - 1.5).max(1.5)));
+        sheet.length(
+            "bores.counterbore.depth",
+            dice.length(1.0, (cheek - 1.5).max(1.5)),
+        );
     }
 
     if !dice.once_in(9) {
@@ -275,14 +350,27 @@ pub fn design(dice: &mut Dice) -> Sheet {
         };
         sheet.length("slots.corner_radius", radius);
         let margin = bore / 2.0 + radius + 1.0;
-        let margins = vec![margin + dice.length(0.0, 8.0), margin + dice.length(0.0, 8.0)];
+        let margins = vec![
+            margin + dice.length(0.0, 8.0),
+            margin + dice.length(0.0, 8.0),
+        ];
         let ramp_room = first - margins[0] - 6.0;
         sheet.set("slots.end_margin", Value::Lengths(margins));
         if !dice.once_in(3) && ramp_room > 1.0 {
-            let mouth = if dice.once_in(6) { 0.0 } else { dice.length(0.05, ramp_room.min(25.0)) };
+            let mouth = if dice.once_in(6) {
+                0.0
+            } else {
+                dice.length(0.05, ramp_room.min(25.0))
+            };
             sheet.length("slots.ramp.mouth", mouth);
-            let most = (thickness - 2.0).atan2(mouth + radius + 0.1).to_degrees().min(70.0);
-            sheet.set("slots.ramp.angle", Value::Number(hundredth(dice.between(2.0, most.max(3.0)))));
+            let most = (thickness - 2.0)
+                .atan2(mouth + radius + 0.1)
+                .to_degrees()
+                .min(70.0);
+            sheet.set(
+                "slots.ramp.angle",
+                Value::Number(hundredth(dice.between(2.0, most.max(3.0)))),
+            );
         }
     }
 
