@@ -8,6 +8,7 @@ pub mod cli;
 pub mod diagnostic;
 pub mod input;
 pub mod layout;
+pub mod paper;
 pub mod pipeline;
 pub mod plane;
 pub mod solid;

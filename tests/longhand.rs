@@ -4,6 +4,13 @@
 //!
 //! Agreement to 1e-9 relative: both sides are short sums in double precision.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test stops at the first surprise"
+)]
+
 use std::f64::consts::PI;
 use std::fs;
 use std::path::Path;

@@ -1,6 +1,13 @@
 //! Random designs: whatever the checks let pass must build and prove itself, and must obey the
 //! laws of the workshop: a mirror, another unit, another order of keys change nothing but signs.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test stops at the first surprise"
+)]
+
 mod random;
 
 use std::collections::BTreeMap;
@@ -45,7 +52,7 @@ fn what_passes_its_checks_is_built_and_proved() {
     let fresh = std::time::UNIX_EPOCH
         .elapsed()
         .map_or(0, |now| now.as_nanos() as u64);
-    for (name, seed, count) in [("fixed", 7, 1500), ("fresh", fresh, 500)] {
+    for (name, seed, count) in [("fixed", 7, 500), ("fresh", fresh, 200)] {
         println!("{name} seed {seed}");
         let mut dice = Dice::new(seed);
         let (mut built, mut refused) = (0, 0);
@@ -141,7 +148,7 @@ fn same_fate(one: &str, other: &str, law: &str, flip: f64) {
 #[test]
 fn mirror_unit_and_order_change_nothing() {
     let mut dice = Dice::new(11);
-    for _ in 0..150 {
+    for _ in 0..80 {
         let sheet = random::design(&mut dice);
         let plain = sheet.millimetres();
         same_fate(&plain, &sheet.inches(), "inches", 1.0);

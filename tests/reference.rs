@@ -5,6 +5,13 @@
 //! Needs Python 3.9 or later; the virtual environment is made under `target/` and made again when
 //! its list of packages changes.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test stops at the first surprise"
+)]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

@@ -26,6 +26,8 @@ mod placement;
 mod read_lengths;
 mod read_plain;
 mod reader;
+#[cfg(test)]
+pub mod sample;
 mod shop;
 mod slots;
 mod source;

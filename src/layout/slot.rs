@@ -176,7 +176,8 @@ impl Slot {
         };
         for (index, &(tau, q, radius)) in corners.iter().enumerate() {
             let corner = self.at(tau, q);
-            let inward_tau = if tau == from { 1.0 } else { -1.0 };
+            // The corners come as nut, crest, crest, nut.
+            let inward_tau = if index % 3 == 0 { 1.0 } else { -1.0 };
             let inward_q = if q > 0.0 { -1.0 } else { 1.0 };
             let on_wall = corner + self.along * (inward_tau * radius);
             let on_end = corner + self.outward * (inward_q * radius);

@@ -116,9 +116,11 @@ fn prove_incidence(solid: &str, brep: &Brep) -> Result<(), ProofFault> {
                 .map(|(vertex, f)| brep.vertices[vertex].distance(brep.edge_at(edge, f)));
             let on_surface = [0.0, 0.2, 0.4, 0.6, 0.8, 1.0]
                 .map(|f| face.surface.distance(brep.edge_at(edge, f)).abs());
-            let off = ends.into_iter().chain(on_surface).fold(0.0, f64::max);
-            // Written so that a NaN fails.
-            if !(off <= MERGE / 10.0) {
+            let off = ends
+                .into_iter()
+                .chain(on_surface)
+                .fold(0.0, |a: f64, b| if b.is_nan() { b } else { a.max(b) });
+            if off.is_nan() || off > MERGE / 10.0 {
                 return Err(ProofFault::Incidence {
                     solid: solid.to_owned(),
                     face: face.name.clone(),

@@ -1,23 +1,8 @@
 //! Trial designs for the solids' own tests.
 
-use crate::input::*;
-
-/// A six-string head with every number written out, for tests to vary.
-pub fn design() -> Design {
-    let text = r#"
-head = { length = 196.0, width_at_nut_end = 63.0, width_at_crest_end = 71.0, side_end = 184.0, thickness = 20.4, face_veneer = 2.4, back_veneer = 0.6, angle = 14.0, crest = "arch" }
-nut = { string_span = 43.0, string_height = 4.2 }
-machines = { barrel_diameter = 10.0, barrel_length = 30.5, string_hole = 19.0, plate_width = 17.4, plate_thickness = 1.2, pitches = [35.0, 35.0], overhang = [17.0, 18.5] }
-placement = { along = "centred", depth = "centred" }
-bores = { diameter = 10.5, beyond_barrel = 2.0, point = 118 }
-slots = { width = 15.0, rib = 14.0, end_margin = [18.0, 18.0], ramp = { mouth = 19.0, angle = 24.0 } }
-guide = { depth = 24.0, height = 20.4, end_margin = 31.0, scribe = { width = 0.8, depth = 0.4 } }
-"#;
-    read_str(text, "trial.toml".as_ref(), ".".as_ref()).unwrap()
-}
-
 mod tests {
-    use super::*;
+    use crate::input::sample::six_string as design;
+    use crate::input::*;
     use crate::layout::{Copy, EndCut, Layout};
     use crate::solid::{closed_form, guide_block, head, mesh_data::Mesh, proof};
 
@@ -111,7 +96,7 @@ mod tests {
         assert!(
             layout
                 .bores()
-                .all(|b| matches!(b.end_plane, Some((w, EndCut::FullDiameter)) if w == 0.0))
+                .all(|b| matches!(b.end_plane, Some((0.0, EndCut::FullDiameter))))
         );
         let layout = with(|design| {
             design.bores.depth = BoreDepth::BeyondCentre(3.0);
@@ -158,9 +143,6 @@ mod tests {
             .iter()
             .map(|b| b.end_plane)
             .collect();
-        assert!(
-            matches!(cuts[0], Some((w, EndCut::Point)) if w == 0.25),
-            "{cuts:?}"
-        );
+        assert!(matches!(cuts[0], Some((0.25, EndCut::Point))), "{cuts:?}");
     }
 }

@@ -1,0 +1,18 @@
+//! One design for tests to vary: a six-string classical head with every number written out.
+
+use super::{Design, read_str};
+
+/// The design: two plates of three, arched crest, half-round slots with ramps, grooved block.
+pub fn six_string() -> Design {
+    let text = r#"
+title = "Sandpiper"
+head = { length = 196.0, width_at_nut_end = 63.0, width_at_crest_end = 71.0, side_end = 184.0, thickness = 20.4, face_veneer = 2.4, back_veneer = 0.6, angle = 14.0, crest = "arch" }
+nut = { string_span = 43.0, string_height = 4.2 }
+machines = { barrel_diameter = 10.0, barrel_length = 30.5, string_hole = 19.0, plate_width = 17.4, plate_thickness = 1.2, pitches = [35.0, 35.0], overhang = [17.0, 18.5] }
+placement = { along = "centred", depth = "centred" }
+bores = { diameter = 10.5, beyond_barrel = 2.0, point = 118 }
+slots = { width = 15.0, rib = 14.0, end_margin = [18.0, 18.0], ramp = { mouth = 19.0, angle = 24.0 } }
+guide = { depth = 24.0, height = 20.4, end_margin = 31.0, scribe = { width = 0.8, depth = 0.4 } }
+"#;
+    read_str(text, "six-string.toml".as_ref(), ".".as_ref()).expect("the sample is valid")
+}

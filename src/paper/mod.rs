@@ -1,0 +1,9 @@
+//! Drawings and sheets in millimetres, from layout and report; no file format here.
+//!
+//! One drawing model feeds SVG, PDF, PNG and DXF: a [`Sheet`] of [`Item`]s, y upwards from the lower left
+//! corner. Drawings come from exact lines and circles of the layout, never from facets.
+
+pub mod measure;
+pub mod sheet;
+
+pub use sheet::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};
