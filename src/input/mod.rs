@@ -26,6 +26,7 @@ mod placement;
 mod read_lengths;
 mod read_plain;
 mod reader;
+mod rig;
 #[cfg(test)]
 pub mod sample;
 mod shop;
@@ -155,6 +156,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
     };
     let print =
         optional("print").and_then(|t| shop::print(under("print")(t.unwrap_or(&nothing)), &known));
+    let rig = optional("rig").and_then(|t| rig::read(under("rig")(t.unwrap_or(&nothing))));
     let limits = maybe(optional("limits"), |t| shop::limits(context, t));
 
     let stem = || {
@@ -184,6 +186,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         guide: guide?,
         press: press?,
         print: print?,
+        rig: rig?,
         limits: limits?.unwrap_or_default(),
         places: BTreeMap::new(),
         files: Vec::new(),

@@ -3,5 +3,6 @@
 pub mod entries;
 pub mod output;
 pub mod report_json;
+pub mod shop_step;
 pub mod step;
 pub mod stl;
