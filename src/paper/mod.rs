@@ -3,6 +3,7 @@
 //! One drawing model feeds SVG, PDF, PNG and DXF: a [`Sheet`] of [`Item`]s, y upwards from the lower left
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
+pub mod font;
 pub mod measure;
 pub mod sheet;
 
