@@ -11,6 +11,10 @@ use crate::paper::font::{Letter, Typeface, legible};
 use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};
 use crate::plane::Piece;
+use crate::tolerance::NOISE;
+
+/// A quarter turn.
+const QUARTER: f64 = std::f64::consts::FRAC_PI_2;
 
 /// How texts are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -152,12 +156,16 @@ fn path_data(pieces: &[Piece], closed: bool, paper: f64) -> Option<String> {
                 let _ = write!(data, " L{}", place(b));
             }
             Piece::Arc { radius, sweep, .. } => {
-                // No arc command can say a full turn, and half a turn is on the edge of it.
-                let parts = if sweep.abs() > 3.0 { 3 } else { 1 };
+                // No arc command can say a full turn, and near half a turn the centre hangs on the
+                // last digit of the ends: quarter turns at most.
+                let parts = (sweep.abs() / QUARTER - NOISE).ceil().clamp(1.0, 4.0);
                 let radius = number(radius);
                 let turn = u8::from(sweep < 0.0);
-                for part in 1..=parts {
-                    let end = piece.at(f64::from(part) / f64::from(parts));
+                for part in [1.0, 2.0, 3.0, 4.0]
+                    .into_iter()
+                    .filter(|&part| part <= parts)
+                {
+                    let end = piece.at(part / parts);
                     let _ = write!(data, " A{radius} {radius} 0 0 {turn} {}", place(end));
                 }
             }

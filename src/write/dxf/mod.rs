@@ -91,6 +91,3 @@ fn reach(piece: &Piece, points: &mut Vec<DVec2>) {
         }
     }
 }
-
-#[cfg(test)]
-mod tests;

@@ -155,6 +155,3 @@ fn pack(bytes: &[u8]) -> Result<Vec<u8>, std::io::Error> {
     encoder.write_all(bytes)?;
     encoder.finish()
 }
-
-#[cfg(test)]
-mod tests;
