@@ -74,7 +74,7 @@ impl Typeface {
         if needs_shaping(character) || character.is_control() {
             return None;
         }
-        let glyph = self.face.glyph_index(character)?;
+        let glyph = self.face.glyph_index(form(character))?;
         Some(Letter {
             character,
             glyph: glyph.0,
@@ -121,6 +121,15 @@ pub fn legible(text: &str, weight: Weight) -> String {
             .chars()
             .filter(|c| c.is_ascii_graphic() || *c == ' ')
             .collect(),
+    }
+}
+
+/// The character whose form is drawn. The typeface's own diameter sign is as low as a small letter;
+/// ISO 3098 has it as high as the figures (from memory), and so is its sign of the empty set.
+const fn form(character: char) -> char {
+    match character {
+        '\u{2300}' => '\u{2205}',
+        other => other,
     }
 }
 
@@ -178,6 +187,23 @@ mod tests {
             legible("soft\u{AD}hy\u{200D}phen\u{FE0F}", Weight::Plain),
             "softhyphen"
         );
+    }
+
+    #[test]
+    fn the_diameter_sign_is_as_high_as_the_figures() {
+        for weight in [Weight::Plain, Weight::Strong] {
+            let face = Typeface::of(weight).unwrap();
+            let high = |text: &str| {
+                let letter = face.letters(text).next().unwrap();
+                let bounds = face
+                    .face()
+                    .glyph_bounding_box(GlyphId(letter.glyph))
+                    .unwrap();
+                f64::from(bounds.y_max) / face.capitals
+            };
+            assert!((high("⌀") - high("8")).abs() < 0.05, "{}", high("⌀"));
+            assert_eq!(legible("⌀", weight), "⌀");
+        }
     }
 
     #[test]
