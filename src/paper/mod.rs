@@ -3,7 +3,9 @@
 //! One drawing model feeds SVG, PDF, PNG and DXF: a [`Sheet`] of [`Item`]s, y upwards from the lower left
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
+pub mod face_plan;
 pub mod measure;
+pub mod picture;
 pub mod sheet;
 
 pub use sheet::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};
