@@ -2,7 +2,6 @@
 
 mod arguments;
 mod check;
-mod depth_stop;
 #[cfg(test)]
 mod example;
 mod explain;
