@@ -2,7 +2,6 @@
 
 mod arguments;
 mod check;
-pub(crate) mod depth_stop;
 #[cfg(test)]
 pub(crate) mod example;
 mod explain;
