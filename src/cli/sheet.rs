@@ -1,13 +1,12 @@
 //! The screen that `make` ends with: what one wants at hand when going to the bench.
 
 use crate::check::{Report, Verdict};
-use crate::input::{Point, Unit};
-use crate::layout::{BoreEnd, Layout};
+use crate::input::{Point, Side, Unit};
+use crate::layout::{BoreEnd, Layout, Serves};
 use crate::pipeline::Outcome;
 use crate::tolerance::NOISE;
 use crate::units;
 
-use super::depth_stop::depth_stops;
 use super::style::{Lengths, STRONG, clean, fill_after, number, paint, shorten};
 use super::{check, side_tables, style, verdicts};
 
@@ -73,11 +72,11 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
             lengths.show(bores.diameter)
         ),
     );
-    for stop in depth_stops(layout) {
-        let side = match stop.sides {
-            "both" => "both sides",
-            "treble" => "treble side",
-            _ => "bass side",
+    for stop in layout.stops() {
+        let side = match stop.serves {
+            Serves::Both => "both sides",
+            Serves::Only(Side::Treble) => "treble side",
+            Serves::Only(Side::Bass) => "bass side",
         };
         let tip = if stop.point > 0.0 {
             format!(" + point {}", number(stop.point))
@@ -92,7 +91,7 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
             &format!(
                 "{} from the block's top, {side} (block {} + D {}{tip}){travel}",
                 paint(STRONG, &lengths.show(stop.figure)),
-                number(layout.design.guide.depth),
+                number(stop.block),
                 number(stop.deepest),
             ),
         ));

@@ -7,12 +7,16 @@
 mod block;
 mod bore;
 mod faults;
+mod frame;
+mod operation;
 mod outline;
 mod pair;
 mod pilot;
 mod plate;
 mod side_line;
 mod slot;
+mod standing;
+mod stops;
 mod strings;
 
 use crate::input::{Across, Design, PerSide, Side};
@@ -20,12 +24,18 @@ use crate::input::{Across, Design, PerSide, Side};
 pub use block::{Block, Groove, Hole, Serves};
 pub use bore::{Bore, BoreEnd, EndCut, SlotCrossing, point_height};
 pub use faults::{LayoutFault, faults};
+pub use frame::Frame;
+pub use operation::{
+    Clamping, DrilledHole, EdgeCut, HoleKind, Operation, RampCut, SlotCut, Turn, TurnAxis,
+};
 pub use outline::{Outline, OutlinePart};
 pub use pair::Pair;
 pub use pilot::Pilot;
 pub use plate::Plate;
 pub use side_line::SideLine;
 pub use slot::{RampLayout, Slot};
+pub use standing::Standing;
+pub use stops::DepthStop;
 pub use strings::StringPath;
 
 /// Which copy of the design a layout describes.

@@ -4,7 +4,13 @@
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
 pub mod font;
+pub mod dimension;
+pub mod face_plan;
 pub mod measure;
+pub mod paper_size;
+pub mod picture;
 pub mod sheet;
+pub mod table;
 
+pub use paper_size::Paper;
 pub use sheet::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};
