@@ -3,7 +3,11 @@
 //! One drawing model feeds SVG, PDF, PNG and DXF: a [`Sheet`] of [`Item`]s, y upwards from the lower left
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
+pub mod dimension;
 pub mod measure;
+pub mod paper_size;
 pub mod sheet;
+pub mod table;
 
+pub use paper_size::Paper;
 pub use sheet::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};
