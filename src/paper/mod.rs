@@ -4,6 +4,7 @@
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
 pub mod dimension;
+pub mod flat;
 pub mod measure;
 pub mod paper_size;
 pub mod sheet;
