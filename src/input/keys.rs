@@ -106,6 +106,8 @@ pub(crate) const KEYS: &[Key] = &[
     other("", "guide", "[guide]", "the drilling guide block"),
     other("", "press", "[press]", "the drill press"),
     other("", "print", "[print]", "allowances of printed copies"),
+    other("", "tolerances", "[tolerances]", "how true the shop must work"),
+    other("", "template", "[template]", "the router bit and its guide"),
     other("", "limits", "[limits]", "your own caution limits"),
     other("job", "number", "\"07\"", "the job's number"),
     other("job", "revision", "\"B\"", "the revision"),
@@ -194,6 +196,13 @@ pub(crate) const KEYS: &[Key] = &[
     length("print", "block_allowance", "0.2", "added to the block's guide holes"),
     length("print", "bush_allowance", "0.0", "added to bush holes instead"),
     length("print", "chord", "0.02", "the largest distance between a facet and the true surface"),
+    length("tolerances", "pitch", "0.1", "how far neighbouring bores may be from their pitch, either way"),
+    length("tolerances", "bore_diameter", "0.1", "how much wider than nominal a bore may be"),
+    length("tolerances", "axis_below_face", "0.2", "how far a bore's axis may be from its depth below the face, either way"),
+    other("tolerances", "squareness", "0.3", "how far a bore may be from square to its side, degrees"),
+    other("tolerances", "bush_seat", "\"H7\"", "the hole class of the bushes' seats in the block"),
+    length("template", "cutter", "12.0", "the diameter of the router bit"),
+    length("template", "bush", "16.0", "the outside diameter of the guide bush or bearing"),
 ];
 
 #[cfg(test)]

@@ -33,11 +33,15 @@ mod slots;
 mod source;
 mod syntax;
 mod syntax_words;
+mod template;
+mod tolerances;
 mod tree;
 
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
 pub use source::LARGEST_FILE;
+pub use template::Template;
+pub use tolerances::Tolerances;
 
 use crate::diagnostic::Diagnostic;
 use context::Context;
@@ -155,6 +159,12 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
     };
     let print =
         optional("print").and_then(|t| shop::print(under("print")(t.unwrap_or(&nothing)), &known));
+    let tolerances = optional("tolerances")
+        .and_then(|t| tolerances::read(under("tolerances")(t.unwrap_or(&nothing))));
+    let template = optional("template").and_then(|t| {
+        let slots = slots.as_ref().map(Option::as_ref);
+        template::read(under("template")(t.unwrap_or(&nothing)), t.is_some(), slots)
+    });
     let limits = maybe(optional("limits"), |t| shop::limits(context, t));
 
     let stem = || {
@@ -184,6 +194,8 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         guide: guide?,
         press: press?,
         print: print?,
+        tolerances: tolerances?,
+        template: template?,
         limits: limits?.unwrap_or_default(),
         places: BTreeMap::new(),
         files: Vec::new(),

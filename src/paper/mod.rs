@@ -6,6 +6,7 @@
 pub mod font;
 pub mod dimension;
 pub mod face_plan;
+pub mod flat;
 pub mod measure;
 pub mod paper_size;
 pub mod picture;

@@ -2,6 +2,7 @@
 //! a mark on each row that says how it was read.
 
 pub mod inch_sizes;
+pub mod iso286;
 pub mod jobber;
 pub mod metric_sizes;
 
