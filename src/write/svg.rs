@@ -94,6 +94,7 @@ fn class(layer: Layer) -> &'static str {
         Layer::Slots => "slots",
         Layer::Ramps => "ramps",
         Layer::Pilots => "pilots",
+        Layer::Counterbores => "counterbores",
         Layer::Marks => "marks",
         Layer::Axes => "axes",
         Layer::Strings => "strings",
