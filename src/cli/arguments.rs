@@ -2,7 +2,10 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand};
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+use crate::paper::Paper;
+use crate::pipeline::{Folder, Wanted};
 
 /// Options of the whole program.
 #[derive(Debug, Parser)]
@@ -127,7 +130,20 @@ pub struct MakeArguments {
     /// Folder to write to [default: output/<file's name without .toml>]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
-    /// Inches beside millimetres, also for a file in millimetres
+    /// Limit what is written: bench, print, shop, report, with commas between; the solids and
+    /// report.json always are
+    #[arg(long, value_name = "WHAT", value_delimiter = ',', value_enum)]
+    pub only: Vec<Only>,
+    /// Paper of the bench's sheets
+    #[arg(long, value_name = "SIZE", value_enum, default_value_t = BenchPaper::A4)]
+    pub paper: BenchPaper,
+    /// What the printed 100 mm check bar measured, to correct a printer that scales
+    #[arg(long, value_name = "MM", value_parser = bar_length)]
+    pub bar: Option<f64>,
+    /// Units on the screen and on the shop's papers: mm, or both
+    #[arg(long, value_name = "UNITS", value_enum)]
+    pub units: Option<Units>,
+    /// The same as --units both
     #[arg(long)]
     pub inches: bool,
     /// Print only the names of the files written
@@ -136,6 +152,88 @@ pub struct MakeArguments {
     /// Print JSON instead of text
     #[arg(long)]
     pub json: bool,
+}
+
+/// What `--only` names.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Only {
+    /// bench/: marking sheet, setup sheet, rig
+    Bench,
+    /// print/: files for the printer
+    Print,
+    /// shop/: drawing, operations, bore list, DXF, assembly
+    Shop,
+    /// report.html
+    Report,
+}
+
+/// Paper that a home printer takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum BenchPaper {
+    /// 210 by 297 mm
+    A4,
+    /// 8.5 by 11 in
+    Letter,
+}
+
+/// Units of screen and papers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// Millimetres alone
+    Mm,
+    /// Inches beside them
+    Both,
+}
+
+/// A check bar can be a little off, not another length.
+fn bar_length(text: &str) -> Result<f64, String> {
+    let measured = text
+        .trim()
+        .parse::<f64>()
+        .ok()
+        .filter(|mm| (90.0..=110.0).contains(mm));
+    measured.ok_or_else(|| {
+        "type what the 100 mm bar measured, in millimetres, such as 99.6; a printer this far off \
+         (below 90 or above 110) is not scaling but fitting the page"
+            .to_owned()
+    })
+}
+
+impl MakeArguments {
+    /// Whether inches stand beside millimetres.
+    #[must_use]
+    pub fn both_units(&self) -> bool {
+        self.inches || self.units == Some(Units::Both)
+    }
+
+    /// What is to be written.
+    #[must_use]
+    pub fn wanted(&self) -> Wanted {
+        let folder = |only: &Only| match only {
+            Only::Bench => Folder::Bench,
+            Only::Print => Folder::Print,
+            Only::Shop => Folder::Shop,
+            Only::Report => Folder::Report,
+        };
+        let folders = if self.only.is_empty() {
+            Folder::ALL.to_vec()
+        } else {
+            Folder::ALL
+                .into_iter()
+                .filter(|own| self.only.iter().any(|only| folder(only) == *own))
+                .collect()
+        };
+        let paper = match self.paper {
+            BenchPaper::A4 => Paper::A4,
+            BenchPaper::Letter => Paper::Letter,
+        };
+        Wanted {
+            folders,
+            paper,
+            bar: self.bar,
+            both_units: self.both_units(),
+        }
+    }
 }
 
 /// `explain`.

@@ -136,17 +136,39 @@ fn worth_reading(report: &Report, lengths: Lengths) -> String {
     out
 }
 
+/// The files written, a folder a line.
 fn files(outcome: &Outcome) -> String {
-    let names: Vec<String> = outcome
-        .files
-        .iter()
-        .map(|file| {
-            let inside = file.strip_prefix(&outcome.folder).unwrap_or(file);
-            clean(&inside.display().to_string())
-        })
-        .collect();
-    let folder = clean(&outcome.folder.display().to_string());
-    heading("Written", &format!("to {folder}: {}", names.join(", ")))
+    let mut folders: Vec<(String, Vec<String>)> = Vec::new();
+    for file in &outcome.files {
+        let inside = file.strip_prefix(&outcome.folder).unwrap_or(file);
+        let parent = inside
+            .parent()
+            .map(|p| p.display().to_string())
+            .unwrap_or_default();
+        let name = inside
+            .file_name()
+            .map(|n| n.to_string_lossy().into_owned())
+            .unwrap_or_default();
+        match folders.iter_mut().find(|(folder, _)| *folder == parent) {
+            Some((_, names)) => names.push(clean(&name)),
+            None => folders.push((parent, vec![clean(&name)])),
+        }
+    }
+    let place = clean(&outcome.folder.display().to_string());
+    let mut text = heading("Written", &format!("to {place}:"));
+    for (folder, names) in folders {
+        let folder = if folder.is_empty() {
+            String::new()
+        } else {
+            format!("{}/ ", clean(&folder))
+        };
+        text.push_str(&fill_after(
+            &" ".repeat(INDENT),
+            &format!("{folder}{}", names.join(", ")),
+            INDENT + 2,
+        ));
+    }
+    text
 }
 
 /// The usual cautions wherever the work can hurt someone.
