@@ -2,6 +2,7 @@
 
 pub mod dxf;
 pub mod entries;
+pub mod html;
 pub mod output;
 pub mod pdf;
 pub mod png;
