@@ -5,7 +5,10 @@
 
 pub mod dimension;
 pub mod measure;
+pub mod operations;
 pub mod paper_size;
+pub mod prose;
+pub mod setup;
 pub mod sheet;
 pub mod table;
 

@@ -1,5 +1,6 @@
 //! Bytes out. No position is computed here.
 
+pub mod csv;
 pub mod entries;
 pub mod output;
 pub mod report_json;
