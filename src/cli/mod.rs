@@ -3,10 +3,9 @@
 mod arguments;
 mod check;
 #[cfg(test)]
-mod example;
+pub(crate) mod example;
 mod explain;
 mod json;
-mod limit_words;
 mod make;
 mod sheet;
 mod side_tables;

@@ -103,7 +103,10 @@ mod tests {
     #[test]
     fn what_is_from_memory_says_so() {
         let hse = of_body("HSE");
-        assert!(hse.contains("L114 (woodworking machines, from memory)"), "{hse}");
+        assert!(
+            hse.contains("L114 (woodworking machines, from memory)"),
+            "{hse}"
+        );
         assert!(hse.contains("WIS23 (rev 3) (extracting"), "{hse}");
         let named = of_body("OSHA").matches(';').count() + hse.matches(';').count();
         // One subject holds a semicolon of its own.

@@ -150,9 +150,21 @@ mod tests {
         let rows: Vec<&str> = list.split_terminator("\r\n").collect();
         assert_eq!(rows.len(), 7);
         assert!(rows[0].starts_with("operation,feature,side,number,x_mm,y_mm,z_mm,diameter_mm"));
-        assert!(rows[1].starts_with("treble side up,bore,treble,1,10.2,"), "{}", rows[1]);
-        assert!(rows[4].starts_with("bass side up,bore,bass,1,-10.2,"), "{}", rows[4]);
-        assert!(rows.iter().skip(1).all(|row| row.ends_with(",\"'=cmd, \"\"x\"\"\",")));
+        assert!(
+            rows[1].starts_with("treble side up,bore,treble,1,10.2,"),
+            "{}",
+            rows[1]
+        );
+        assert!(
+            rows[4].starts_with("bass side up,bore,bass,1,-10.2,"),
+            "{}",
+            rows[4]
+        );
+        assert!(
+            rows.iter()
+                .skip(1)
+                .all(|row| row.ends_with(",\"'=cmd, \"\"x\"\"\","))
+        );
         // Nothing but the title holds a comma, so the columns can be counted.
         assert!(rows[1].replace("=cmd, ", "").matches(',').count() == HEADINGS.len() - 1);
     }
