@@ -19,6 +19,12 @@ pub struct Standing<'a> {
     /// Where the upright's surface lies, along the block's z: 0, or below it by a shim that goes
     /// between block and upright.
     pub upright: f64,
+    /// Where the head's face lies, along the block's z: on the upright, or above it by a shim that
+    /// goes between. With the veneers still to come, the face of the core.
+    pub face: f64,
+    /// Where the head's back lies at the plate's middle, along the block's z; with the veneers still
+    /// to come, the back of the core.
+    pub back: f64,
     /// Bore and the hole that guides it, along the block's x: (bore number, hole number).
     pub guides: Vec<(usize, usize)>,
 }
@@ -47,6 +53,14 @@ impl Layout {
             y: -of.line.inward.extend(0.0),
             z: DVec3::NEG_Z,
         };
+        // With the veneers still to come, the core is as much thinner.
+        let head = &self.design.head;
+        let (face_veneer, back_veneer) = if head.veneers_on {
+            (0.0, 0.0)
+        } else {
+            (head.face_veneer, head.back_veneer)
+        };
+        let below_face = |depth: f64| frame.local(DVec3::NEG_Z * depth).z;
         let mut guides: Vec<(usize, usize)> = of
             .bores
             .iter()
@@ -58,6 +72,8 @@ impl Layout {
             block,
             frame,
             upright: -block.shim.max(0.0),
+            face: below_face(face_veneer),
+            back: below_face(of.plate.thickness_at_middle - back_veneer),
             guides,
         })
     }
@@ -114,8 +130,20 @@ mod tests {
             let layout = Layout::new(&design, Copy::Finished);
             let standing = layout.standing(Side::Bass).unwrap();
             assert!((standing.upright - upright).abs() < 1e-9);
-            assert!((standing.frame.local(DVec3::ZERO).z - face).abs() < 1e-9);
+            assert!((standing.face - face).abs() < 1e-9);
+            assert!((standing.back - face - 20.4).abs() < 1e-9);
         }
+    }
+
+    #[test]
+    fn a_core_without_its_veneers_lies_on_the_upright_too() {
+        let mut design = six_string();
+        design.head.veneers_on = false;
+        let layout = Layout::new(&design, Copy::Finished);
+        let standing = layout.standing(Side::Treble).unwrap();
+        assert!((standing.face - standing.upright).abs() < 1e-9);
+        // 20.4 less 2.4 and 0.6.
+        assert!((standing.back - standing.face - 17.4).abs() < 1e-9);
     }
 
     #[test]

@@ -14,8 +14,13 @@ pub mod paper_size;
 pub mod picture;
 pub mod marking;
 pub mod place;
+pub mod operations;
+pub mod prose;
+pub mod setup;
 pub mod sheet;
+pub mod sheet_options;
 pub mod table;
 
 pub use paper_size::Paper;
 pub use sheet::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};
+pub use sheet_options::SheetOptions;
