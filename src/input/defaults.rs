@@ -25,6 +25,24 @@ pub const BLOCK_ALLOWANCE: f64 = 0.2;
 pub const BUSH_ALLOWANCE: f64 = 0.0;
 /// `print.chord`: facets no printer can show (contract; our assumption).
 pub const CHORD: f64 = 0.02;
+/// `rig.base`: a common thickness of plywood (our assumption).
+pub const RIG_BASE: f64 = 18.0;
+/// `rig.upright`: two layers of 12 mm plywood, stiff enough to stay flat (our assumption).
+pub const RIG_UPRIGHT: f64 = 24.0;
+/// `rig.front`: room for the head's thickness and a clamp (our assumption).
+pub const RIG_FRONT: f64 = 90.0;
+/// `rig.behind`: room for the braces (our assumption).
+pub const RIG_BEHIND: f64 = 80.0;
+/// `rig.beyond`: bearing past both nut lines, and room for a clamp on the table (our assumption).
+pub const RIG_BEYOND: f64 = 60.0;
+/// `rig.relief`: fingerboard and nut stand well under this above the head's face (our assumption).
+pub const RIG_RELIEF: f64 = 12.0;
+/// `rig.packing`: one board of common plywood (our assumption).
+pub const RIG_PACKING: f64 = 12.0;
+/// `rig.wedge_thin_end`: still stiff when printed (our assumption).
+pub const RIG_WEDGE_THIN_END: f64 = 3.0;
+/// `rig.fixing`: thread of the rig's screws (our assumption).
+pub const RIG_FIXING: &str = "M5";
 
 /// No length is greater, mm (contract).
 pub const LONGEST: f64 = 2000.0;

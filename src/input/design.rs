@@ -126,6 +126,8 @@ pub struct Design {
     pub tolerances: Tolerances,
     /// Bit and guide of the routing template; `None` for a head without slots.
     pub template: Option<Template>,
+    /// The rig at the drill press.
+    pub rig: Rig,
     /// The maker's own caution limits, by check code.
     pub limits: BTreeMap<String, OwnLimit>,
     /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it.
@@ -404,6 +406,30 @@ pub struct Print {
     pub bush_allowance: f64,
     /// Largest distance between a facet and the true surface.
     pub chord: f64,
+}
+
+/// `[rig]`: base, upright and wedge that hold head and block at the drill press. All lengths above
+/// zero.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rig {
+    /// Thickness of the base.
+    pub base: f64,
+    /// Thickness of the upright.
+    pub upright: f64,
+    /// Base in front of the upright's face.
+    pub front: f64,
+    /// Base behind the upright, where the braces stand.
+    pub behind: f64,
+    /// How far base and upright go on beyond the nut line, at both ends.
+    pub beyond: f64,
+    /// How deep the upright's face is cut back beyond the nut line; below `upright`.
+    pub relief: f64,
+    /// Room for packing between base and wedge, under the widest end of the head.
+    pub packing: f64,
+    /// Height of the wedge's thin end.
+    pub wedge_thin_end: f64,
+    /// Thread of the rig's screws, a name of [`crate::standards::iso273`].
+    pub fixing: String,
 }
 
 /// A maker's own caution limit: lengths in mm, degrees and ratios bare.

@@ -108,6 +108,7 @@ pub(crate) const KEYS: &[Key] = &[
     other("", "print", "[print]", "allowances of printed copies"),
     other("", "tolerances", "[tolerances]", "how true the shop must work"),
     other("", "template", "[template]", "the router bit and its guide"),
+    other("", "rig", "[rig]", "the rig at the drill press"),
     other("", "limits", "[limits]", "your own caution limits"),
     other("job", "number", "\"07\"", "the job's number"),
     other("job", "revision", "\"B\"", "the revision"),
@@ -203,6 +204,15 @@ pub(crate) const KEYS: &[Key] = &[
     other("tolerances", "bush_seat", "\"H7\"", "the hole class of the bushes' seats in the block"),
     length("template", "cutter", "12.0", "the diameter of the router bit"),
     length("template", "bush", "16.0", "the outside diameter of the guide bush or bearing"),
+    length("rig", "base", "18.0", "the thickness of the base"),
+    length("rig", "upright", "24.0", "the thickness of the upright"),
+    length("rig", "front", "90.0", "the base in front of the upright's face"),
+    length("rig", "behind", "80.0", "the base behind the upright, where the braces stand"),
+    length("rig", "beyond", "60.0", "how far base and upright go on beyond the nut line"),
+    length("rig", "relief", "12.0", "how deep the upright is cut back beyond the nut line"),
+    length("rig", "packing", "12.0", "the room for packing under the wedge"),
+    length("rig", "wedge_thin_end", "3.0", "the height of the wedge's thin end"),
+    other("rig", "fixing", "\"M5\"", "the thread of the rig's screws"),
 ];
 
 #[cfg(test)]

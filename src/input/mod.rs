@@ -27,6 +27,7 @@ mod placement;
 mod read_lengths;
 mod read_plain;
 mod reader;
+mod rig;
 #[cfg(test)]
 pub mod sample;
 mod shop;
@@ -166,6 +167,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         let slots = slots.as_ref().map(Option::as_ref);
         template::read(under("template")(t.unwrap_or(&nothing)), t.is_some(), slots)
     });
+    let rig = optional("rig").and_then(|t| rig::read(under("rig")(t.unwrap_or(&nothing))));
     let limits = maybe(optional("limits"), |t| shop::limits(context, t));
 
     let stem = || {
@@ -197,6 +199,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         print: print?,
         tolerances: tolerances?,
         template: template?,
+        rig: rig?,
         limits: limits?.unwrap_or_default(),
         places: BTreeMap::new(),
         files: Vec::new(),

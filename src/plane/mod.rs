@@ -70,6 +70,18 @@ impl Piece {
         }
     }
 
+    /// How far it reaches along a unit direction: the greatest p · direction of its points.
+    #[must_use]
+    pub fn reach(&self, direction: DVec2) -> f64 {
+        let ends = self.start().dot(direction).max(self.end().dot(direction));
+        match *self {
+            Piece::Arc { center, radius, .. } if self.arc_covers(direction.to_angle()) => {
+                ends.max(center.dot(direction) + radius)
+            }
+            _ => ends,
+        }
+    }
+
     /// Whether the direction `angle` from an arc's centre lies on the arc (ends included). False
     /// for a straight piece.
     #[must_use]

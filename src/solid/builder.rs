@@ -208,6 +208,20 @@ impl Builder {
         }
     }
 
+    /// The wall of a rod between two rings, the one it stands on and its far end's: two half faces.
+    pub fn rod_wall(&mut self, name: &str, surface: Surface, foot: &Ring, end: &Ring) {
+        for half in 0..2 {
+            let (a, b) = (half, 1 - half);
+            let loop_edges = vec![
+                foot.arcs[half],
+                self.line(foot.vertices[b], end.vertices[b]),
+                reversed(end.arcs[half]),
+                self.line(end.vertices[a], foot.vertices[a]),
+            ];
+            self.face(name, surface, true, vec![loop_edges]);
+        }
+    }
+
     /// The conical bottom of a hole below a ring: two half faces over one apex.
     pub fn cone_bottom(&mut self, name: &str, surface: Surface, rim: &Ring, apex: DVec3) {
         let apex = self.vertex(apex);

@@ -24,8 +24,14 @@ impl ClosedForm {
         self.body.moment / self.body.volume
     }
 
+    /// Adds a body and the area it brings.
+    pub(super) fn add(&mut self, part: ClosedForm) {
+        self.body = self.body + part.body;
+        self.area += part.area;
+    }
+
     /// Takes away a hole's body and adds the area it makes.
-    fn take(&mut self, hole: ClosedForm) {
+    pub(super) fn take(&mut self, hole: ClosedForm) {
         self.body = self.body - hole.body;
         self.area += hole.area;
     }

@@ -4,6 +4,7 @@
 //! `closed_form` says from the layout alone what must come out; `integrate` measures what did;
 //! `mesh` divides it; `proof` lets nothing pass on which these disagree.
 
+pub mod assembly;
 mod bores;
 pub mod brep;
 mod builder;
@@ -15,8 +16,11 @@ pub mod integrate;
 mod kernel;
 pub mod mesh;
 pub mod mesh_data;
+mod prism;
 mod proof;
+pub mod rig;
 mod slot_walls;
+mod stand_in;
 
 pub use proof::ProofFault;
 

@@ -8,6 +8,7 @@ pub mod output;
 pub mod pdf;
 pub mod png;
 pub mod report_json;
+pub mod shop_step;
 pub mod step;
 pub mod stl;
 pub mod svg;

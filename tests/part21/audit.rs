@@ -2,6 +2,7 @@
 
 use super::meaning::{Found, named, reference, references, text, typed};
 use super::parse::{File, Value, parse};
+use super::placed::{Placed, placed, schema};
 use super::properties::{colour, stated};
 use super::shell::{Round, shell};
 use super::surfaces::Kind;
@@ -20,6 +21,10 @@ pub struct Audit {
     pub counts: BTreeMap<String, usize>,
     /// Solids, in the order of the file.
     pub solids: Vec<Solid>,
+    /// `"AP242"` or `"AP214"`.
+    pub schema: &'static str,
+    /// Parts of an assembly in their places; none for a file of one part.
+    pub placed: Vec<Placed>,
 }
 
 /// A solid, measured by the file's own flags. Lengths in mm.
@@ -41,11 +46,10 @@ pub struct Solid {
     pub cones: Vec<Round>,
 }
 
-const SCHEMA: &str = "AP242_MANAGED_MODEL_BASED_3D_ENGINEERING_MIM_LF { 1 0 10303 442 4 1 4 }";
-
 /// Entity types that nothing else has to name.
-const ROOTS: [&str; 5] = [
+const ROOTS: [&str; 6] = [
     "APPLICATION_PROTOCOL_DEFINITION",
+    "CONTEXT_DEPENDENT_SHAPE_REPRESENTATION",
     "MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION_REPRESENTATION",
     "PRODUCT_RELATED_PRODUCT_CATEGORY",
     "PROPERTY_DEFINITION_REPRESENTATION",
@@ -63,7 +67,7 @@ pub fn audit(step: &str) -> Result<Audit, Vec<String>> {
     references_resolve(&file, &mut wrong);
     let mut note = |found: Found<()>| wrong.extend(found.err());
     note(units(&file));
-    let (file_name, time_stamp) = match header(&file) {
+    let (file_name, time_stamp, schema) = match header(&file) {
         Ok(names) => names,
         Err(bad) => {
             note(Err(bad));
@@ -81,7 +85,7 @@ pub fn audit(step: &str) -> Result<Audit, Vec<String>> {
     let mut solids = Vec::new();
     for name in file.all("MANIFOLD_SOLID_BREP") {
         match solid(&file, name) {
-            Ok(one) => solids.push(one),
+            Ok(one) => solids.push((name, one)),
             Err(bad) => wrong.extend(bad),
         }
     }
@@ -95,12 +99,15 @@ pub fn audit(step: &str) -> Result<Audit, Vec<String>> {
     if !wrong.is_empty() {
         return Err(wrong);
     }
+    let placed = placed(&file, &solids).map_err(|wrong| vec![wrong])?;
     Ok(Audit {
         file_name,
         time_stamp,
         products,
         counts,
-        solids,
+        solids: solids.into_iter().map(|(_, solid)| solid).collect(),
+        schema,
+        placed,
     })
 }
 
@@ -131,20 +138,19 @@ fn references_resolve(file: &File, wrong: &mut Vec<String>) {
     }
 }
 
-fn header(file: &File) -> Found<(String, String)> {
+fn header(file: &File) -> Found<(String, String, &'static str)> {
     match file.header.as_slice() {
-        [(d, description), (n, name), (s, schema)]
+        [(d, description), (n, name), (s, schemas)]
             if d == "FILE_DESCRIPTION" && n == "FILE_NAME" && s == "FILE_SCHEMA" =>
         {
             if description.get(1) != Some(&Value::Text("2;1".to_owned())) {
                 return Err("implementation level is not 2;1".to_owned());
             }
-            let expected = Value::List(vec![Value::Text(SCHEMA.to_owned())]);
-            if schema.as_slice() != [expected] {
-                return Err(format!("schema is {schema:?}"));
-            }
+            let schema = schema(file, schemas)?;
             match name.as_slice() {
-                [file_name, stamp, ..] if name.len() == 7 => Ok((text(file_name)?, text(stamp)?)),
+                [file_name, stamp, ..] if name.len() == 7 => {
+                    Ok((text(file_name)?, text(stamp)?, schema))
+                }
                 _ => Err("FILE_NAME has not seven attributes".to_owned()),
             }
         }

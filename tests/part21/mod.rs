@@ -8,9 +8,11 @@ mod curves;
 mod integrate;
 mod meaning;
 mod parse;
+mod placed;
 mod properties;
 mod shell;
 mod surfaces;
 
 pub use audit::{Audit, Solid, audit};
+pub use placed::Placed;
 pub use surfaces::{Kind, Surface};

@@ -10,22 +10,34 @@ pub fn stated(file: &File, solid: u64, volume: f64, area: f64, centroid: DVec3) 
     let mut shape = None;
     for link in file.all("SHAPE_DEFINITION_REPRESENTATION") {
         let values = file.record(link, "SHAPE_DEFINITION_REPRESENTATION", 2)?;
-        let brep = file.record(
-            reference(&values[1])?,
-            "ADVANCED_BREP_SHAPE_REPRESENTATION",
-            3,
-        )?;
+        // An assembly's own representation holds places, no solid.
+        let keyword = "ADVANCED_BREP_SHAPE_REPRESENTATION";
+        if file.keyword(reference(&values[1])?) == "SHAPE_REPRESENTATION" {
+            continue;
+        }
+        let brep = file.record(reference(&values[1])?, keyword, 3)?;
         if references(&brep[1])?.contains(&solid) {
             shape = Some((reference(&values[0])?, reference(&brep[2])?));
         }
     }
     let (shape, context) = shape.ok_or("the solid belongs to no product")?;
+    let found = stated_of(file, shape, context, "geometric validation property")?;
+    compare(file, &found, volume, area, centroid)
+}
+
+/// The properties of one kind that hang on a product's shape, by name.
+pub fn stated_of(
+    file: &File,
+    shape: u64,
+    context: u64,
+    wanted: &str,
+) -> Found<BTreeMap<String, u64>> {
     let mut found = BTreeMap::new();
     for link in file.all("PROPERTY_DEFINITION_REPRESENTATION") {
         let values = file.record(link, "PROPERTY_DEFINITION_REPRESENTATION", 2)?;
         let property = file.record(reference(&values[0])?, "PROPERTY_DEFINITION", 3)?;
         let kind = text(&property[0])?;
-        if reference(&property[2])? != shape || kind != "geometric validation property" {
+        if reference(&property[2])? != shape || kind != wanted {
             continue;
         }
         let held = file.record(reference(&values[1])?, "REPRESENTATION", 3)?;
@@ -37,6 +49,17 @@ pub fn stated(file: &File, solid: u64, volume: f64, area: f64, centroid: DVec3) 
             _ => return Err("a property with more than one item".to_owned()),
         };
     }
+    Ok(found)
+}
+
+/// Compares volume, area and centroid with what is stated.
+pub fn compare(
+    file: &File,
+    found: &BTreeMap<String, u64>,
+    volume: f64,
+    area: f64,
+    centroid: DVec3,
+) -> Found<()> {
     let item = |name: &str| found.get(name).ok_or(format!("no property {name}"));
     let given = measure(
         file,

@@ -1,9 +1,7 @@
 //! The header section.
 
+use super::schema::Schema;
 use super::strings::quoted;
-
-/// AP242 edition 3 (2022), object identifier included.
-const SCHEMA: &str = "AP242_MANAGED_MODEL_BASED_3D_ENGINEERING_MIM_LF { 1 0 10303 442 4 1 4 }";
 
 /// Time stamp of a file whose maker gave no date. The encoding demands one and the clock must
 /// not enter, so it is the start of the Unix epoch: plainly no date of any work.
@@ -27,7 +25,7 @@ pub struct Header<'a> {
 
 impl Header<'_> {
     /// The section's lines.
-    pub(super) fn section(&self) -> String {
+    pub(super) fn section(&self, schema: Schema) -> String {
         let stamp = match self.date {
             Some(date) if is_date(date) => format!("{date}T00:00:00"),
             _ => NO_DATE.to_owned(),
@@ -52,7 +50,7 @@ impl Header<'_> {
             quoted(&stamp),
             quoted(concat!("barrelhead ", env!("CARGO_PKG_VERSION"))),
             quoted("barrelhead"),
-            quoted(SCHEMA),
+            quoted(schema.file_schema()),
         )
     }
 }
@@ -95,7 +93,7 @@ mod tests {
             description,
             date,
         }
-        .section()
+        .section(Schema::Ap242)
     }
 
     #[test]
@@ -131,5 +129,13 @@ mod tests {
         assert!(text.contains(
             "FILE_SCHEMA(('AP242_MANAGED_MODEL_BASED_3D_ENGINEERING_MIM_LF { 1 0 10303 442 4 1 4 }'));"
         ));
+        let older = Header {
+            file_name: "head.step",
+            description: "",
+            date: None,
+        }
+        .section(Schema::Ap214);
+        assert!(older.contains("FILE_SCHEMA(('AUTOMOTIVE_DESIGN { 1 0 10303 214 1 1 1 1 }'));"));
+        assert!(older.contains("'2;1'"));
     }
 }

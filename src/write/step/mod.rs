@@ -1,19 +1,23 @@
-//! STEP files: ISO 10303-21 text of an AP242 edition 3 model.
+//! STEP files: ISO 10303-21 text of an AP242 edition 3 model, or of an AP214 one for older readers.
 //!
-//! One product a file, its solid as an exact boundary representation in millimetres and radians,
-//! with a colour and the geometric validation properties. The same part gives the same bytes: no
+//! One product a file, or an assembly of several, each with its solid as an exact boundary
+//! representation in millimetres and radians, a colour and the geometric validation properties. The same part gives the same bytes: no
 //! clock and no randomness enters.
 
+mod assembly;
 mod colour;
 mod geometry;
 mod header;
 mod part21;
 mod product;
+mod schema;
 mod strings;
 mod topology;
 mod validation;
 
+pub use assembly::{Component, assembly_file};
 pub use header::Header;
+pub use schema::Schema;
 
 use crate::solid::brep::{Brep, Measures};
 use glam::DVec3;
@@ -78,6 +82,15 @@ pub enum StepError {
     /// A colour outside 0 to 1.
     #[error("a colour's red, green and blue must each be from 0 to 1")]
     BadColour,
+    /// An assembly without a part.
+    #[error("the assembly has no part")]
+    NoParts,
+    /// Axes of a part's place that are not of length 1, not square to each other, or left-handed.
+    #[error("the place of \"{part}\" is no right-handed frame")]
+    BadPlace {
+        /// The part's name.
+        part: String,
+    },
     /// A number that is not finite.
     #[error("an instance of {keyword} holds a number that is not finite")]
     NotFinite {
@@ -86,27 +99,66 @@ pub enum StepError {
     },
 }
 
-/// The whole text of a STEP file with one part.
+/// The whole text of an AP242 file with one part.
 ///
 /// # Errors
 /// [`StepError`] where the part is no proper solid; nothing of it is written then.
 pub fn step_file(part: &Part<'_>, header: &Header<'_>) -> Result<String, StepError> {
+    step_file_as(Schema::Ap242, part, header)
+}
+
+/// The whole text of a STEP file with one part, in the given schema.
+///
+/// # Errors
+/// [`StepError`] where the part is no proper solid; nothing of it is written then.
+pub fn step_file_as(
+    schema: Schema,
+    part: &Part<'_>,
+    header: &Header<'_>,
+) -> Result<String, StepError> {
+    let mut data = Data::default();
+    let frame = product::frame(&mut data, schema);
+    let written = write_part(&mut data, &frame, part)?;
+    colour::presentation(&mut data, vec![written.styled], frame.context);
+    whole(data, header, schema)
+}
+
+/// A part in the data section.
+struct Written {
+    product: product::Product,
+    shape: product::Shape,
+    /// Its coloured solid, for the file's list of them.
+    styled: part21::Id,
+}
+
+/// Product, solid, properties and colour of one part.
+fn write_part(
+    data: &mut Data,
+    frame: &product::Frame,
+    part: &Part<'_>,
+) -> Result<Written, StepError> {
     if !part.colour.iter().all(|c| (0.0..=1.0).contains(c)) {
         return Err(StepError::BadColour);
     }
-    let mut data = Data::default();
-    let frame = product::frame(&mut data);
-    let product = product::product(&mut data, &frame, part.name);
-    let solid = topology::solid(&mut data, part.name, part.brep)?;
-    product::shape(&mut data, &frame, product, part.name, solid);
-    validation::properties(&mut data, &frame, product, part.measures);
-    let styled = colour::styled(&mut data, solid, part.colour);
-    colour::presentation(&mut data, vec![styled], frame.context);
+    let product = product::product(data, frame, part.name);
+    let solid = topology::solid(data, part.name, part.brep)?;
+    let shape = product::shape(data, frame, product, part.name, solid);
+    validation::properties(data, frame, product, part.measures);
+    let styled = colour::styled(data, solid, part.colour);
+    Ok(Written {
+        product,
+        shape,
+        styled,
+    })
+}
+
+/// Header and data section as a file.
+fn whole(data: Data, header: &Header<'_>, schema: Schema) -> Result<String, StepError> {
     let lines = data
         .finish()
         .map_err(|keyword| StepError::NotFinite { keyword })?;
     Ok(format!(
         "ISO-10303-21;\n{}DATA;\n{lines}ENDSEC;\nEND-ISO-10303-21;\n",
-        header.section()
+        header.section(schema)
     ))
 }

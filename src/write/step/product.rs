@@ -5,6 +5,7 @@
 
 use super::geometry::placement;
 use super::part21::{Data, Id, Value};
+use super::schema::Schema;
 use crate::tolerance::MERGE;
 use glam::DVec3;
 
@@ -22,23 +23,22 @@ pub(super) struct Frame {
 /// A product and the shape it carries.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Product {
+    /// The PRODUCT_DEFINITION, which assemblies name.
+    pub(super) definition: Id,
     /// The PRODUCT_DEFINITION_SHAPE, on which its properties hang.
     pub(super) shape: Id,
 }
 
 /// Application protocol, contexts and units, once a file.
-pub(super) fn frame(data: &mut Data) -> Frame {
-    let application = data.add(
-        "APPLICATION_CONTEXT",
-        &["managed model based 3d engineering".into()],
-    );
+pub(super) fn frame(data: &mut Data, schema: Schema) -> Frame {
+    let application = data.add("APPLICATION_CONTEXT", &[schema.application().into()]);
+    let (protocol, year) = schema.protocol();
     data.add(
         "APPLICATION_PROTOCOL_DEFINITION",
         &[
             "international standard".into(),
-            "ap242_managed_model_based_3d_engineering".into(),
-            // Year of edition 3, which FILE_SCHEMA names by its arc 4.
-            Value::Integer(2022),
+            protocol.into(),
+            Value::Integer(year),
             application.into(),
         ],
     );
@@ -139,11 +139,24 @@ pub(super) fn product(data: &mut Data, frame: &Frame, name: &str) -> Product {
         "PRODUCT_DEFINITION_SHAPE",
         &["".into(), "".into(), definition.into()],
     );
-    Product { shape }
+    Product { definition, shape }
+}
+
+/// A product's shape: its representation and the axis placement of the product's own frame in it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Shape {
+    pub(super) representation: Id,
+    pub(super) origin: Id,
 }
 
 /// Gives the product its shape: the solid, in the product's own frame.
-pub(super) fn shape(data: &mut Data, frame: &Frame, product: Product, name: &str, solid: Id) {
+pub(super) fn shape(
+    data: &mut Data,
+    frame: &Frame,
+    product: Product,
+    name: &str,
+    solid: Id,
+) -> Shape {
     let origin = placement(data, DVec3::ZERO, DVec3::Z, DVec3::X);
     let representation = data.add(
         "ADVANCED_BREP_SHAPE_REPRESENTATION",
@@ -157,4 +170,8 @@ pub(super) fn shape(data: &mut Data, frame: &Frame, product: Product, name: &str
         "SHAPE_DEFINITION_REPRESENTATION",
         &[product.shape.into(), representation.into()],
     );
+    Shape {
+        representation,
+        origin,
+    }
 }

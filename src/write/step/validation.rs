@@ -42,11 +42,32 @@ fn measure(data: &mut Data, frame: &Frame, name: &str, value: Value<'_>, power: 
     )
 }
 
+/// Writes how many parts an assembly holds directly. A count has no unit (the same practice, from
+/// memory: a VALUE_REPRESENTATION_ITEM with a COUNT_MEASURE).
+pub(super) fn children(data: &mut Data, frame: &Frame, assembly: Product, count: usize) {
+    let name = "number of children";
+    let value = Value::Typed("COUNT_MEASURE", count as f64);
+    let item = data.add("VALUE_REPRESENTATION_ITEM", &[name.into(), value]);
+    let kind = "assembly validation property";
+    property_of_kind(data, frame, assembly, [kind, name], item);
+}
+
 fn property(data: &mut Data, frame: &Frame, product: Product, name: &str, item: Id) {
+    let kind = "geometric validation property";
+    property_of_kind(data, frame, product, [kind, name], item);
+}
+
+fn property_of_kind(
+    data: &mut Data,
+    frame: &Frame,
+    product: Product,
+    [kind, name]: [&str; 2],
+    item: Id,
+) {
     let definition = data.add(
         "PROPERTY_DEFINITION",
         &[
-            "geometric validation property".into(),
+            kind.into(),
             name.into(),
             product.shape.into(),
         ],
