@@ -5,7 +5,10 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
 use crate::paper::Paper;
+use crate::paper::marking::CheckBar;
 use crate::pipeline::{Folder, Wanted};
+use crate::units::parse_length;
+use crate::write::step::Schema;
 
 /// Options of the whole program.
 #[derive(Debug, Parser)]
@@ -138,14 +141,20 @@ pub struct MakeArguments {
     #[arg(long, value_name = "SIZE", value_enum, default_value_t = BenchPaper::A4)]
     pub paper: BenchPaper,
     /// What the printed 100 mm check bar measured, to correct a printer that scales
-    #[arg(long, value_name = "MM", value_parser = bar_length)]
-    pub bar: Option<f64>,
+    #[arg(long, value_name = "MM", value_parser = check_bar)]
+    pub bar: Option<CheckBar>,
     /// Units on the screen and on the shop's papers: mm, or both
     #[arg(long, value_name = "UNITS", value_enum)]
     pub units: Option<Units>,
     /// The same as --units both
     #[arg(long)]
     pub inches: bool,
+    /// Schema of the assembly's STEP file: ap242, or ap214 for older readers
+    #[arg(long, value_name = "SCHEMA", value_parser = schema, default_value = "ap242")]
+    pub step: Schema,
+    /// Add holding stock of this length beyond the nut line, at the head's angle, to the assembly
+    #[arg(long, value_name = "LENGTH", value_parser = length)]
+    pub neck_stub: Option<f64>,
     /// Print only the names of the files written
     #[arg(long, short, conflicts_with = "json")]
     pub quiet: bool,
@@ -185,18 +194,26 @@ pub enum Units {
     Both,
 }
 
-/// A check bar can be a little off, not another length.
-fn bar_length(text: &str) -> Result<f64, String> {
-    let measured = text
-        .trim()
-        .parse::<f64>()
-        .ok()
-        .filter(|mm| (90.0..=110.0).contains(mm));
-    measured.ok_or_else(|| {
-        "type what the 100 mm bar measured, in millimetres, such as 99.6; a printer this far off \
-         (below 90 or above 110) is not scaling but fitting the page"
-            .to_owned()
-    })
+fn check_bar(text: &str) -> Result<CheckBar, String> {
+    let mm = text.trim().parse::<f64>().unwrap_or(f64::NAN);
+    CheckBar::measured(mm).map_err(|error| error.to_string())
+}
+
+fn schema(text: &str) -> Result<Schema, String> {
+    Schema::of_word(text).ok_or_else(|| "type ap242 or ap214".to_owned())
+}
+
+/// A length with its unit, or millimetres.
+fn length(text: &str) -> Result<f64, String> {
+    let mm = match text.trim().parse::<f64>() {
+        Ok(mm) => mm,
+        Err(_) => parse_length(text).map_err(|error| error.to_string())?,
+    };
+    if mm > 0.0 && mm <= 2000.0 {
+        Ok(mm)
+    } else {
+        Err("type a length above zero, at most 2000 mm, such as 60 or \"2-3/8 in\"".to_owned())
+    }
 }
 
 impl MakeArguments {
@@ -232,6 +249,8 @@ impl MakeArguments {
             paper,
             bar: self.bar,
             both_units: self.both_units(),
+            schema: self.step,
+            neck_stub: self.neck_stub,
         }
     }
 }

@@ -4,9 +4,12 @@ use std::path::{Path, PathBuf};
 
 use crate::check::{self, Report};
 use crate::diagnostic::Diagnostic;
-use crate::input::{self, Design};
+use crate::input::{self, Design, Unit};
 use crate::layout::{Copy, Layout, faults};
+use crate::paper::Paper;
+use crate::paper::sheet_options::SheetOptions;
 use crate::solid::{self, Solids};
+use crate::units::Lengths;
 use crate::write::output;
 
 mod bench;
@@ -27,6 +30,17 @@ struct Work<'a> {
     report: &'a Report,
     solids: &'a Solids,
     wanted: &'a Wanted,
+}
+
+impl Work<'_> {
+    /// How the sheets of words and tables are written.
+    fn sheet_options(&self, paper: Paper) -> SheetOptions {
+        let inches = self.wanted.both_units || self.layout.design.unit == Unit::Inch;
+        SheetOptions {
+            lengths: Lengths { inches },
+            paper,
+        }
+    }
 }
 
 /// Our own work failed.
@@ -97,7 +111,7 @@ pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Fail
     }
     if wanted.folders.contains(&Folder::Report) {
         let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
-        files.push(page::file(&work, &names)?);
+        files.push(page::file(&work, &names));
     }
     let written =
         output::replace(folder, &files, |name| wanted.owns(name)).map_err(|error| match error {

@@ -1,8 +1,13 @@
 //! `report.html`.
 
-use super::{Failure, NamedFile, Work};
+use super::{NamedFile, Work};
+use crate::write::html::{Options, report_html};
 
-pub(super) fn file(work: &Work<'_>, names: &[String]) -> Result<NamedFile, Failure> {
-    let _ = (work, names);
-    Ok(("report.html".to_owned(), Vec::new()))
+/// The page, with the names of everything written beside it.
+pub(super) fn file(work: &Work<'_>, names: &[String]) -> NamedFile {
+    let options = Options {
+        inches: work.wanted.both_units,
+    };
+    let page = report_html(work.layout, work.report, work.solids, names, options);
+    ("report.html".to_owned(), page.into_bytes())
 }

@@ -1,13 +1,34 @@
 //! `shop/`: what a workshop receives.
 
-use super::{Failure, NamedFile, Work};
+use super::{Failure, NamedFile, Work, internal};
 use crate::input::Side;
-use crate::paper::flat;
+use crate::paper::operations::operation_cards;
+use crate::paper::{Paper, flat};
+use crate::solid::rig::rig_solids;
+use crate::write::csv::bore_list;
 use crate::write::dxf::dxf;
+use crate::write::pdf::pdf;
+use crate::write::shop_step::{assembly_step, rig_step};
 
 pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
-    let mut files = Vec::new();
+    let (layout, solids, wanted) = (work.layout, work.solids, work.wanted);
+    let cards = operation_cards(layout, work.report, work.sheet_options(Paper::A4));
+    let mut files = vec![
+        (
+            "shop/operations.pdf".to_owned(),
+            pdf(&cards).map_err(|error| internal(&error))?,
+        ),
+        ("shop/bores.csv".to_owned(), bore_list(layout)),
+    ];
     flat_files(work, &mut files);
+    let assembly = assembly_step(layout, solids, wanted.schema, wanted.neck_stub)
+        .map_err(|error| internal(&error))?;
+    files.push(("shop/assembly.step".to_owned(), assembly));
+    if let Some(rig) = rig_solids(layout).map_err(|error| internal(&error))? {
+        let text =
+            rig_step(layout, solids, &rig, wanted.schema).map_err(|error| internal(&error))?;
+        files.push(("shop/rig.step".to_owned(), text));
+    }
     Ok(files)
 }
 

@@ -1,6 +1,8 @@
 //! What a run of `make` is asked to write.
 
 use crate::paper::Paper;
+use crate::paper::marking::CheckBar;
+use crate::write::step::Schema;
 
 /// A folder a person, and the report that shows everything.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -65,10 +67,14 @@ pub struct Wanted {
     pub folders: Vec<Folder>,
     /// Paper of the bench's sheets.
     pub paper: Paper,
-    /// Length the printed 100 mm check bar measured, mm, to correct a printer that scales.
-    pub bar: Option<f64>,
+    /// What the printed check bar measured, to correct a printer that scales.
+    pub bar: Option<CheckBar>,
     /// Inches beside millimetres on the shop's papers.
     pub both_units: bool,
+    /// Schema of the STEP files in `shop/`.
+    pub schema: Schema,
+    /// Length of holding stock beyond the nut line in the assembly, mm.
+    pub neck_stub: Option<f64>,
 }
 
 impl Default for Wanted {
@@ -78,6 +84,8 @@ impl Default for Wanted {
             paper: Paper::default(),
             bar: None,
             both_units: false,
+            schema: Schema::default(),
+            neck_stub: None,
         }
     }
 }

@@ -3,8 +3,8 @@
 
 pub mod boring_speeds;
 pub mod inch_sizes;
-pub mod iso286;
 pub mod iso273;
+pub mod iso286;
 pub mod jobber;
 pub mod metric_sizes;
 pub mod safety;

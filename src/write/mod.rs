@@ -1,7 +1,7 @@
 //! Bytes out. No position is computed here.
 
-pub mod dxf;
 pub mod csv;
+pub mod dxf;
 pub mod entries;
 pub mod html;
 pub mod output;
