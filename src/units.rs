@@ -308,6 +308,50 @@ pub fn show_degrees(radians: f64) -> String {
     format!("{}°", fixed(radians.to_degrees(), 2))
 }
 
+/// How lengths are shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Lengths {
+    /// Inches beside the millimetres.
+    pub inches: bool,
+}
+
+impl Lengths {
+    /// A length with its unit: `10.50 mm`, or `10.50 mm (0.413 in)`.
+    #[must_use]
+    pub fn show(self, mm: f64) -> String {
+        if self.inches {
+            format!("{} ({})", show_mm(mm), show_inches(mm))
+        } else {
+            show_mm(mm)
+        }
+    }
+
+    /// A value in a check's unit.
+    #[must_use]
+    pub fn value(self, value: f64, unit: &str) -> String {
+        match unit {
+            "mm" => self.show(value),
+            "deg" => format!("{}°", number(value)),
+            "" => number(value),
+            other => format!("{} {other}", number(value)),
+        }
+    }
+}
+
+/// Two decimals, never "-0.00"; four where two would show nothing of a number that is there.
+#[must_use]
+pub fn number(value: f64) -> String {
+    let text = if value != 0.0 && value.abs() < 0.005 && value.abs() >= 0.000_05 {
+        format!("{value:.4}")
+    } else {
+        format!("{value:.2}")
+    };
+    match text.strip_prefix('-') {
+        Some(rest) if rest.bytes().all(|b| matches!(b, b'0' | b'.')) => rest.to_owned(),
+        _ => text,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -378,6 +422,17 @@ mod tests {
         assert_eq!(show_sixty_fourths(-12.7), "-1/2 in");
         assert_eq!(show_degrees(14f64.to_radians()), "14.00°");
         assert_eq!(plain(-0.0), "0");
+    }
+
+    #[test]
+    fn numbers() {
+        assert_eq!(number(-0.0001), "-0.0001");
+        assert_eq!(number(-1e-9), "0.00");
+        assert_eq!(number(0.0002), "0.0002");
+        let both = Lengths { inches: true };
+        assert_eq!(both.value(10.5, "mm"), "10.50 mm (0.413 in)");
+        assert_eq!(both.value(8.5, "deg"), "8.50°");
+        assert_eq!(Lengths { inches: false }.show(10.5), "10.50 mm");
     }
 
     proptest! {

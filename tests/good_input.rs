@@ -657,3 +657,39 @@ fn the_demo_forms_with_inline_tables() {
     ));
     assert_eq!((d.bores.diameter, d.guide.depth), (10.5, 24.0));
 }
+
+#[test]
+fn keys_of_tolerances_and_template() {
+    let d = design(LEAST);
+    let t = &d.tolerances;
+    assert_eq!(
+        (t.pitch, t.bore_diameter, t.axis_below_face),
+        (0.1, 0.1, 0.2)
+    );
+    assert_eq!(
+        (t.squareness, t.bush_seat.name),
+        (0.3_f64.to_radians(), "H7")
+    );
+    assert!(d.template.is_none());
+    let slots = "[slots]\nwidth = 15\nrib = 14\nend_margin = [18, 18]\n";
+    let d = design(&format!("{LEAST}{slots}"));
+    let template = d.template.unwrap();
+    assert_eq!((template.cutter, template.bush), (14.0, 14.0));
+    let d = design(&format!("{LEAST}{slots}corner_radius = 1.5\n"));
+    assert_eq!(d.template.unwrap().cutter, 3.0);
+    let d = design(&format!(
+        "{LEAST}{slots}[template]\ncutter = '1/2 in'\nbush = 19\n[tolerances]\npitch = 0.05\nbore_diameter = '0.002 in'
+         axis_below_face = 0.15\nsquareness = 0.2\nbush_seat = 'F7'"
+    ));
+    let template = d.template.unwrap();
+    assert_eq!((template.cutter, template.bush), (12.7, 19.0));
+    let t = &d.tolerances;
+    assert_eq!(
+        (t.pitch, t.bore_diameter, t.axis_below_face),
+        (0.05, 0.0508, 0.15)
+    );
+    assert_eq!(
+        (t.squareness, t.bush_seat.name),
+        (0.2_f64.to_radians(), "F7")
+    );
+}

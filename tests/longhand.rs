@@ -15,7 +15,7 @@ use std::f64::consts::PI;
 use std::fs;
 use std::path::Path;
 
-use barrelhead::pipeline;
+use barrelhead::pipeline::{self, Wanted};
 use serde_json::Value;
 
 /// Makes a design and returns its report.
@@ -23,7 +23,12 @@ fn report(name: &str, text: &str) -> Value {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join(format!("{name}.toml"));
     fs::write(&file, text).unwrap();
-    let outcome = pipeline::make(&file, &folder.path().join("output")).unwrap();
+    let outcome = pipeline::make(
+        &file,
+        &folder.path().join("output"),
+        &Wanted::nothing_more(),
+    )
+    .unwrap();
     read(&outcome.folder)
 }
 

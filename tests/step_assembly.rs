@@ -62,11 +62,12 @@ fn parts_keep_their_names_colours_and_places_in_both_schemas() {
         assert_eq!(found.solids.len(), 3);
         let names: Vec<&str> = found.placed.iter().map(|p| p.name.as_str()).collect();
         assert_eq!(names, ["slab", "bored", "slab again"]);
-        for (placed, pose) in found.placed.iter().zip([
-            Pose::IDENTITY,
-            askew(),
-            Pose::moved(DVec3::X * 200.0),
-        ]) {
+        for (placed, pose) in
+            found
+                .placed
+                .iter()
+                .zip([Pose::IDENTITY, askew(), Pose::moved(DVec3::X * 200.0)])
+        {
             assert_eq!(placed.name, placed.product);
             assert_eq!(placed.name, found.solids[placed.solid].name);
             for p in [DVec3::ZERO, DVec3::new(3.0, 4.0, 5.0)] {
@@ -97,7 +98,11 @@ fn damage_to_an_assembly_is_caught() {
     swapped("REPRESENTATION_RELATIONSHIP", 0);
     swapped("ITEM_DEFINED_TRANSFORMATION", 1);
     for (from, to, expected) in [
-        ("COUNT_MEASURE(3.)", "COUNT_MEASURE(4.)", "4 parts are stated"),
+        (
+            "COUNT_MEASURE(3.)",
+            "COUNT_MEASURE(4.)",
+            "4 parts are stated",
+        ),
         (
             "NEXT_ASSEMBLY_USAGE_OCCURRENCE('2'",
             "NEXT_ASSEMBLY_USAGE_OCCURRENCE('1'",

@@ -14,11 +14,11 @@ mod part21;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use barrelhead::pipeline;
+use barrelhead::pipeline::{self, Wanted};
 
 fn designs() -> Vec<PathBuf> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut found: Vec<PathBuf> = ["params", "tests/reference/designs"]
+    let mut found: Vec<PathBuf> = ["params", "tests/reference/designs", "tests/good"]
         .iter()
         .flat_map(|folder| fs::read_dir(root.join(folder)).unwrap())
         .map(|entry| entry.unwrap().path())
@@ -33,7 +33,12 @@ fn every_flag_of_every_file_holds() {
     let out = tempfile::tempdir().unwrap();
     let mut audited = 0;
     for design in designs() {
-        let made = pipeline::make(&design, &out.path().join(design.file_stem().unwrap())).unwrap();
+        let made = pipeline::make(
+            &design,
+            &out.path().join(design.file_stem().unwrap()),
+            &Wanted::nothing_more(),
+        )
+        .unwrap();
         let report: serde_json::Value =
             serde_json::from_str(&fs::read_to_string(made.folder.join("report.json")).unwrap())
                 .unwrap();
@@ -73,8 +78,8 @@ fn every_flag_of_every_file_holds() {
 fn the_same_input_gives_the_same_bytes() {
     let out = tempfile::tempdir().unwrap();
     for design in designs() {
-        let one = pipeline::make(&design, &out.path().join("one")).unwrap();
-        let two = pipeline::make(&design, &out.path().join("two")).unwrap();
+        let one = pipeline::make(&design, &out.path().join("one"), &Wanted::default()).unwrap();
+        let two = pipeline::make(&design, &out.path().join("two"), &Wanted::default()).unwrap();
         assert_eq!(one.files.len(), two.files.len());
         for (a, b) in one.files.iter().zip(&two.files) {
             assert_eq!(

@@ -29,6 +29,7 @@ mod strings;
 #[cfg(test)]
 mod tests;
 mod wood;
+pub mod words;
 
 pub use explain::{Explanation, codes, explain};
 pub use judge::{Checked, judge, run};

@@ -12,15 +12,6 @@ use crate::standards::jobber::{Row, jobber};
 use super::Basis;
 use super::measure::Measure;
 
-/// The stop figure: guide depth, deepest full diameter and point.
-fn stop_figure(layout: &Layout) -> f64 {
-    let deepest = layout
-        .bores()
-        .map(|bore| bore.depth + bore.point_height)
-        .fold(0.0, f64::max);
-    layout.design.guide.depth + deepest
-}
-
 /// A length from the file, or from the table's row for the bore.
 fn length(layout: &Layout, given: Option<f64>, of: impl Fn(&Row) -> f64) -> Option<(f64, Basis)> {
     given.map(|length| (length, Basis::Own)).or_else(|| {
@@ -50,7 +41,7 @@ pub(super) fn travel(layout: &Layout) -> Vec<Measure> {
     with_press(layout, |press| {
         let at = "from the block's top to the point's end";
         Some(
-            Measure::new(stop_figure(layout), at, &["press.travel", "guide.depth"])
+            Measure::new(layout.longest_stop(), at, &["press.travel", "guide.depth"])
                 .caution_at(press.travel, Basis::Own),
         )
     })
@@ -63,7 +54,7 @@ pub(super) fn flutes(layout: &Layout) -> Vec<Measure> {
         let at = "from the block's top to the point's end";
         Some(
             Measure::new(
-                stop_figure(layout),
+                layout.longest_stop(),
                 at,
                 &["press.flute_length", "guide.depth"],
             )

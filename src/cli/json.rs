@@ -10,8 +10,6 @@ use crate::layout::Layout;
 use crate::pipeline::{Failure, Outcome};
 use crate::write::entries;
 
-use super::depth_stop::depth_stops;
-
 /// The checks of a report: the contract's keys, and beside them advice, file and line.
 fn checks(report: &Report) -> Value {
     report
@@ -72,10 +70,7 @@ fn mistake(diagnostic: &Diagnostic) -> Value {
 /// What `make` made.
 pub fn made(outcome: &Outcome) -> Value {
     let layout = &outcome.layout;
-    let stops: Vec<Value> = depth_stops(layout)
-        .into_iter()
-        .map(|stop| json!({ "sides": stop.sides, "from_block_top": stop.figure }))
-        .collect();
+    let stops: Vec<Value> = layout.stops().iter().map(entries::stop_entry).collect();
     let shims: Vec<Value> = layout
         .blocks
         .iter()

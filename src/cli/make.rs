@@ -18,7 +18,7 @@ pub fn run(arguments: &MakeArguments) -> Said {
             path.display()
         ));
     };
-    match pipeline::make(path, &out) {
+    match pipeline::make(path, &out, &arguments.wanted()) {
         Ok(outcome) if arguments.json => Said::done(json::text(&json::made(&outcome))),
         Ok(outcome) if arguments.quiet => Said::done(
             outcome
@@ -27,7 +27,7 @@ pub fn run(arguments: &MakeArguments) -> Said {
                 .map(|file| format!("{}\n", clean(&file.display().to_string())))
                 .collect::<String>(),
         ),
-        Ok(outcome) => Said::done(sheet::draw(&outcome, arguments.inches)),
+        Ok(outcome) => Said::done(sheet::draw(&outcome, arguments.both_units())),
         Err(failure) => failed(arguments, &failure),
     }
 }
@@ -47,7 +47,7 @@ fn failed(arguments: &MakeArguments, failure: &Failure) -> Said {
     }
     if let Failure::Stopped(layout, report) = failure {
         let lengths = Lengths {
-            inches: arguments.inches || layout.design.unit == Unit::Inch,
+            inches: arguments.both_units() || layout.design.unit == Unit::Inch,
         };
         said.err = format!(
             "{} ({}): {}\n{}",

@@ -2,12 +2,10 @@
 
 mod arguments;
 mod check;
-mod depth_stop;
 #[cfg(test)]
-mod example;
+pub(crate) mod example;
 mod explain;
 mod json;
-mod limit_words;
 mod make;
 mod sheet;
 mod side_tables;

@@ -1,13 +1,12 @@
 //! The screen that `make` ends with: what one wants at hand when going to the bench.
 
 use crate::check::{Report, Verdict};
-use crate::input::{Point, Unit};
-use crate::layout::{BoreEnd, Layout};
+use crate::input::{Point, Side, Unit};
+use crate::layout::{BoreEnd, Layout, Serves};
 use crate::pipeline::Outcome;
 use crate::tolerance::NOISE;
 use crate::units;
 
-use super::depth_stop::depth_stops;
 use super::style::{Lengths, STRONG, clean, fill_after, number, paint, shorten};
 use super::{check, side_tables, style, verdicts};
 
@@ -73,11 +72,11 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
             lengths.show(bores.diameter)
         ),
     );
-    for stop in depth_stops(layout) {
-        let side = match stop.sides {
-            "both" => "both sides",
-            "treble" => "treble side",
-            _ => "bass side",
+    for stop in layout.stops() {
+        let side = match stop.serves {
+            Serves::Both => "both sides",
+            Serves::Only(Side::Treble) => "treble side",
+            Serves::Only(Side::Bass) => "bass side",
         };
         let tip = if stop.point > 0.0 {
             format!(" + point {}", number(stop.point))
@@ -92,7 +91,7 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
             &format!(
                 "{} from the block's top, {side} (block {} + D {}{tip}){travel}",
                 paint(STRONG, &lengths.show(stop.figure)),
-                number(layout.design.guide.depth),
+                number(stop.block),
                 number(stop.deepest),
             ),
         ));
@@ -137,17 +136,39 @@ fn worth_reading(report: &Report, lengths: Lengths) -> String {
     out
 }
 
+/// The files written, a folder a line.
 fn files(outcome: &Outcome) -> String {
-    let names: Vec<String> = outcome
-        .files
-        .iter()
-        .map(|file| {
-            let inside = file.strip_prefix(&outcome.folder).unwrap_or(file);
-            clean(&inside.display().to_string())
-        })
-        .collect();
-    let folder = clean(&outcome.folder.display().to_string());
-    heading("Written", &format!("to {folder}: {}", names.join(", ")))
+    let mut folders: Vec<(String, Vec<String>)> = Vec::new();
+    for file in &outcome.files {
+        let inside = file.strip_prefix(&outcome.folder).unwrap_or(file);
+        let parent = inside
+            .parent()
+            .map(|p| p.display().to_string())
+            .unwrap_or_default();
+        let name = inside
+            .file_name()
+            .map(|n| n.to_string_lossy().into_owned())
+            .unwrap_or_default();
+        match folders.iter_mut().find(|(folder, _)| *folder == parent) {
+            Some((_, names)) => names.push(clean(&name)),
+            None => folders.push((parent, vec![clean(&name)])),
+        }
+    }
+    let place = clean(&outcome.folder.display().to_string());
+    let mut text = heading("Written", &format!("to {place}:"));
+    for (folder, names) in folders {
+        let folder = if folder.is_empty() {
+            String::new()
+        } else {
+            format!("{}/ ", clean(&folder))
+        };
+        text.push_str(&fill_after(
+            &" ".repeat(INDENT),
+            &format!("{folder}{}", names.join(", ")),
+            INDENT + 2,
+        ));
+    }
+    text
 }
 
 /// The usual cautions wherever the work can hurt someone.

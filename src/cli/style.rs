@@ -6,7 +6,7 @@ use anstyle::{AnsiColor, Style};
 use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
 
 use crate::check::Verdict;
-use crate::units;
+pub use crate::units::{Lengths, number};
 
 /// Columns a screen is laid out for.
 pub const SCREEN: usize = 100;
@@ -103,47 +103,6 @@ pub fn fill_after(lead: &str, text: &str, indent: usize) -> String {
     out
 }
 
-/// How lengths are shown.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Lengths {
-    /// Inches beside the millimetres.
-    pub inches: bool,
-}
-
-impl Lengths {
-    /// A length with its unit: `10.50 mm`, or `10.50 mm (0.413 in)`.
-    pub fn show(self, mm: f64) -> String {
-        if self.inches {
-            format!("{} ({})", units::show_mm(mm), units::show_inches(mm))
-        } else {
-            units::show_mm(mm)
-        }
-    }
-
-    /// A value in a check's unit.
-    pub fn value(self, value: f64, unit: &str) -> String {
-        match unit {
-            "mm" => self.show(value),
-            "deg" => format!("{}°", number(value)),
-            "" => number(value),
-            other => format!("{} {other}", number(value)),
-        }
-    }
-}
-
-/// Two decimals, never "-0.00"; three where two would show nothing of a number that is there.
-pub fn number(value: f64) -> String {
-    let text = if value != 0.0 && value.abs() < 0.005 && value.abs() >= 0.000_05 {
-        format!("{value:.4}")
-    } else {
-        format!("{value:.2}")
-    };
-    match text.strip_prefix('-') {
-        Some(rest) if rest.bytes().all(|b| matches!(b, b'0' | b'.')) => rest.to_owned(),
-        _ => text,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -176,16 +135,5 @@ mod tests {
     #[test]
     fn nothing_steers_the_terminal() {
         assert_eq!(clean("a\u{1b}[31mb\tc"), "a\u{fffd}[31mb c");
-    }
-
-    #[test]
-    fn numbers() {
-        assert_eq!(number(-0.0001), "-0.0001");
-        assert_eq!(number(-1e-9), "0.00");
-        assert_eq!(number(0.0002), "0.0002");
-        let both = Lengths { inches: true };
-        assert_eq!(both.value(10.5, "mm"), "10.50 mm (0.413 in)");
-        assert_eq!(both.value(8.5, "deg"), "8.50°");
-        assert_eq!(Lengths { inches: false }.show(10.5), "10.50 mm");
     }
 }

@@ -2,9 +2,9 @@
 
 use std::fmt::Write as _;
 
+use crate::check::words::{limit_words, margin_words, tightness};
 use crate::check::{Finding, Report, RibWindow, Verdict};
 
-use super::limit_words::{limit_words, margin_words, tightness};
 use super::style::{self, Lengths, QUIET, STRONG, clean, fill, fill_after, paint};
 
 /// Column at which the lines of a finding begin.

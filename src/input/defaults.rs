@@ -65,3 +65,19 @@ pub const ANGLE_BELOW: f64 = 90.0;
 pub const RAMP_BELOW: f64 = 80.0;
 /// Most files in a chain of `from` (our assumption).
 pub const LONGEST_CHAIN: usize = 8;
+/// `tolerances.pitch`, mm either way: a few tenths bind a plate (common practice).
+pub const PITCH_TOLERANCE: f64 = 0.1;
+/// `tolerances.bore_diameter`, mm above nominal: half of what a clearance of 0.2 to 0.6 can give away
+/// (our assumption).
+pub const BORE_TOLERANCE: f64 = 0.1;
+/// `tolerances.axis_below_face`, mm either way: the plate still looks even (common practice).
+pub const AXIS_TOLERANCE: f64 = 0.2;
+/// `tolerances.squareness`, degrees either way: a barrel with 0.2 to 0.3 mm of clearance over 30 mm leans
+/// 0.4 to 0.6 degrees before it binds (common practice).
+pub const SQUARENESS_DEGREES: f64 = 0.3;
+/// `tolerances.squareness` is below this, degrees: no barrel runs in a bore so far off (our assumption).
+pub const SQUARENESS_BELOW: f64 = 5.0;
+/// `tolerances.bush_seat`: the seat makers of press-in drill bushes ask for (common practice).
+pub const BUSH_SEAT: &str = "H7";
+/// Diameters of straight router bits to be had anywhere, mm (from memory of the trade).
+pub const STRAIGHT_BITS: [f64; 7] = [4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0];

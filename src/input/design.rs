@@ -5,6 +5,9 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+use super::template::Template;
+use super::tolerances::Tolerances;
+
 /// Unit of the parameter file; also the unit a person is answered in where both are possible.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Unit {
@@ -119,6 +122,10 @@ pub struct Design {
     pub press: Option<Press>,
     /// Allowances and chord of the printed copies.
     pub print: Print,
+    /// Tolerances stated on the drawing.
+    pub tolerances: Tolerances,
+    /// Bit and guide of the routing template; `None` for a head without slots.
+    pub template: Option<Template>,
     /// The rig at the drill press.
     pub rig: Rig,
     /// The maker's own caution limits, by check code.

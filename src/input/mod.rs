@@ -20,6 +20,7 @@ mod head;
 mod keys;
 mod known;
 mod machines;
+pub mod measured;
 pub mod nearest;
 mod nut;
 mod placement;
@@ -34,11 +35,15 @@ mod slots;
 mod source;
 mod syntax;
 mod syntax_words;
+mod template;
+mod tolerances;
 mod tree;
 
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
 pub use source::LARGEST_FILE;
+pub use template::Template;
+pub use tolerances::Tolerances;
 
 use crate::diagnostic::Diagnostic;
 use context::Context;
@@ -156,6 +161,12 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
     };
     let print =
         optional("print").and_then(|t| shop::print(under("print")(t.unwrap_or(&nothing)), &known));
+    let tolerances = optional("tolerances")
+        .and_then(|t| tolerances::read(under("tolerances")(t.unwrap_or(&nothing))));
+    let template = optional("template").and_then(|t| {
+        let slots = slots.as_ref().map(Option::as_ref);
+        template::read(under("template")(t.unwrap_or(&nothing)), t.is_some(), slots)
+    });
     let rig = optional("rig").and_then(|t| rig::read(under("rig")(t.unwrap_or(&nothing))));
     let limits = maybe(optional("limits"), |t| shop::limits(context, t));
 
@@ -186,6 +197,8 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         guide: guide?,
         press: press?,
         print: print?,
+        tolerances: tolerances?,
+        template: template?,
         rig: rig?,
         limits: limits?.unwrap_or_default(),
         places: BTreeMap::new(),

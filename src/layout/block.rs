@@ -15,6 +15,17 @@ pub enum Serves {
     Only(Side),
 }
 
+impl Serves {
+    /// Word of the report: "both", "treble" or "bass".
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Serves::Both => "both",
+            Serves::Only(side) => side.name(),
+        }
+    }
+}
+
 /// A guide hole, right through along y.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hole {

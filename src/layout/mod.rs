@@ -7,6 +7,8 @@
 mod block;
 mod bore;
 mod faults;
+mod frame;
+mod operation;
 mod outline;
 mod pair;
 mod pilot;
@@ -16,6 +18,8 @@ mod rig;
 mod rig_holes;
 mod side_line;
 mod slot;
+mod standing;
+mod stops;
 mod strings;
 
 use crate::input::{Across, Design, PerSide, Side};
@@ -23,6 +27,10 @@ use crate::input::{Across, Design, PerSide, Side};
 pub use block::{Block, Groove, Hole, Serves};
 pub use bore::{Bore, BoreEnd, EndCut, SlotCrossing, point_height};
 pub use faults::{LayoutFault, faults};
+pub use frame::Frame;
+pub use operation::{
+    Clamping, DrilledHole, EdgeCut, HoleKind, Operation, RampCut, SlotCut, Turn, TurnAxis,
+};
 pub use outline::{Outline, OutlinePart};
 pub use pair::Pair;
 pub use pilot::Pilot;
@@ -32,6 +40,8 @@ pub use rig::{RigLayout, Stance, Wedge};
 pub use rig_holes::RigHole;
 pub use side_line::SideLine;
 pub use slot::{RampLayout, Slot};
+pub use standing::Standing;
+pub use stops::DepthStop;
 pub use strings::StringPath;
 
 /// Which copy of the design a layout describes.
@@ -134,8 +144,50 @@ impl Layout {
         self.sides.treble.bores.iter().chain(&self.sides.bass.bores)
     }
 
+    /// z of the wood's front when the head is marked and drilled: the face, or the core's face
+    /// where the veneers are glued on afterwards.
+    #[must_use]
+    pub fn front_when_drilled(&self) -> f64 {
+        let head = &self.design.head;
+        if head.veneers_on {
+            0.0
+        } else {
+            -head.face_veneer
+        }
+    }
+
+    /// z of the wood's back at `y` when the head is marked and drilled.
+    #[must_use]
+    pub fn back_when_drilled(&self, y: f64) -> f64 {
+        let head = &self.design.head;
+        let still_to_come = if head.veneers_on {
+            0.0
+        } else {
+            head.back_veneer
+        };
+        still_to_come - self.outline.thickness_at(y)
+    }
+
     /// The two sides, treble first.
     pub fn each_side(&self) -> impl Iterator<Item = &SideLayout> {
         [&self.sides.treble, &self.sides.bass].into_iter()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::sample::six_string;
+
+    #[test]
+    fn wood_at_the_press_lacks_the_veneers_that_come_later() {
+        let mut design = six_string();
+        let layout = Layout::new(&design, Copy::Finished);
+        assert!(layout.front_when_drilled().abs() < 1e-12);
+        assert!((layout.back_when_drilled(50.0) + 20.4).abs() < 1e-12);
+        design.head.veneers_on = false;
+        let layout = Layout::new(&design, Copy::Finished);
+        assert!((layout.front_when_drilled() + 2.4).abs() < 1e-12);
+        assert!((layout.back_when_drilled(50.0) + 19.8).abs() < 1e-12);
     }
 }

@@ -301,7 +301,11 @@ mod tests {
         assert!((wedge.angle - 2.0 * (4.0f64 / 184.0).atan()).abs() < 1e-12);
         for side in [Side::Treble, Side::Bass] {
             let stance = rig.stances.get(side);
-            let other = if side == Side::Treble { Side::Bass } else { Side::Treble };
+            let other = if side == Side::Treble {
+                Side::Bass
+            } else {
+                Side::Treble
+            };
             for p in line_in_rig(&layout, stance, side) {
                 assert!((p.y - rig.block_foot).abs() < 1e-9);
                 assert!(p.z.abs() < 1e-9, "the face lies on the upright");

@@ -101,9 +101,15 @@ pub(super) fn base_screws(rig: &RigLayout) -> Vec<RigHole> {
     let upright = [-rig.thickness[1], 0.0];
     let brace = [rig.base_z[0], -rig.thickness[1]];
     let narrow = rig.brace[2] < diameter;
-    row.filter(|hole| fits(hole, rig.base_z) && rig.thickness[1] >= diameter && upright[1] > upright[0])
-        .chain(braces.into_iter().filter(|hole| !narrow && fits(hole, brace)))
-        .collect()
+    row.filter(|hole| {
+        fits(hole, rig.base_z) && rig.thickness[1] >= diameter && upright[1] > upright[0]
+    })
+    .chain(
+        braces
+            .into_iter()
+            .filter(|hole| !narrow && fits(hole, brace)),
+    )
+    .collect()
 }
 
 #[cfg(test)]

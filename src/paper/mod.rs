@@ -3,7 +3,24 @@
 //! One drawing model feeds SVG, PDF, PNG and DXF: a [`Sheet`] of [`Item`]s, y upwards from the lower left
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
+pub mod card;
+pub mod cut;
+pub mod dimension;
+pub mod face_plan;
+pub mod flat;
+pub mod font;
+pub mod marking;
 pub mod measure;
+pub mod operations;
+pub mod paper_size;
+pub mod picture;
+pub mod place;
+pub mod prose;
+pub mod setup;
 pub mod sheet;
+pub mod sheet_options;
+pub mod table;
 
+pub use paper_size::Paper;
 pub use sheet::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};
+pub use sheet_options::SheetOptions;

@@ -50,6 +50,8 @@ pub enum Layer {
     Outline,
     /// Bores as circles or in section.
     Bores,
+    /// Wider mouths of bores.
+    Counterbores,
     /// Slots.
     Slots,
     /// Ramps.

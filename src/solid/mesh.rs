@@ -7,6 +7,7 @@
 //! triangle of no area.
 
 use std::collections::VecDeque;
+use std::ops::Range;
 
 use glam::{DVec2, DVec3};
 use spade::{ConstrainedDelaunayTriangulation, Point2, Triangulation};
@@ -28,10 +29,18 @@ pub struct MeshFault {
 /// Meshes a solid. `chord` is the largest distance of a facet from the true surface, mm; steps
 /// are also never coarser than [`MESH_ANGLE`] or than a chord of [`MESH_CHORD`].
 pub fn mesh(brep: &Brep, chord: f64) -> Result<Mesh, MeshFault> {
+    mesh_by_face(brep, chord).map(|(mesh, _)| mesh)
+}
+
+/// The same, with the range of triangles that belongs to each face of the solid, in the order of
+/// its faces: pictures shade a face by its own surface.
+pub fn mesh_by_face(brep: &Brep, chord: f64) -> Result<(Mesh, Vec<Range<usize>>), MeshFault> {
     let mut points = brep.vertices.clone();
     let divided = divide_edges(brep, chord.min(MESH_CHORD), &mut points);
     let mut triangles = Vec::new();
+    let mut ranges = Vec::with_capacity(brep.faces.len());
     for face in &brep.faces {
+        let first = triangles.len();
         let loops: Vec<Vec<usize>> = face
             .loops
             .iter()
@@ -51,8 +60,9 @@ pub fn mesh(brep: &Brep, chord: f64) -> Result<Mesh, MeshFault> {
                     .ok_or_else(|| fault("its edges do not bound a ruled strip"))?;
             }
         }
+        ranges.push(first..triangles.len());
     }
-    Ok(Mesh { points, triangles })
+    Ok((Mesh { points, triangles }, ranges))
 }
 
 /// Points along every edge, from its start to its end.

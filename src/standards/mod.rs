@@ -1,10 +1,13 @@
 //! Published tables, one file each: rows as published, with designation, edition where known, and
 //! a mark on each row that says how it was read.
 
+pub mod boring_speeds;
 pub mod inch_sizes;
 pub mod iso273;
+pub mod iso286;
 pub mod jobber;
 pub mod metric_sizes;
+pub mod safety;
 
 /// How a row of a table was read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -5,7 +5,7 @@ use glam::DVec3;
 use serde_json::{Map, Value, json};
 
 use crate::check::{Finding, Limit, RibWindow};
-use crate::layout::Bore;
+use crate::layout::{Bore, DepthStop};
 
 /// −0.0 would puzzle a reader and differ between equal designs.
 #[must_use]
@@ -55,6 +55,18 @@ pub fn bore_entry(bore: &Bore) -> Value {
         "length_in_model": bore.length_in_model,
         "along_side": bore.s,
         "beyond_end_plane_at_most": plain_zero(bore.beyond_end_plane),
+    })
+}
+
+/// Where the depth stop is set, from the block's top to the tip, with what it is made of.
+#[must_use]
+pub fn stop_entry(stop: &DepthStop) -> Value {
+    json!({
+        "sides": stop.serves.name(),
+        "from_block_top": stop.figure,
+        "block": stop.block,
+        "depth": stop.deepest,
+        "point": stop.point,
     })
 }
 

@@ -1,8 +1,14 @@
 //! Bytes out. No position is computed here.
 
+pub mod csv;
+pub mod dxf;
 pub mod entries;
+pub mod html;
 pub mod output;
+pub mod pdf;
+pub mod png;
 pub mod report_json;
 pub mod shop_step;
 pub mod step;
 pub mod stl;
+pub mod svg;

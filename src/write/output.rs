@@ -48,16 +48,43 @@ pub fn replace(
         let _ = fs::remove_dir(folder);
     }
     let written = result?;
-    for entry in fs::read_dir(folder).map_err(in_folder)?.flatten() {
-        let name = entry.file_name();
-        let Some(name) = name.to_str() else { continue };
-        let is_file = entry.file_type().is_ok_and(|kind| !kind.is_dir());
-        if is_file && ours(name) && !files.iter().any(|(own, _)| own == name) {
+    remove_stale(folder, "", files, &ours)?;
+    Ok(written)
+}
+
+/// Removes our own files of an earlier run from `folder`/`below`, and from the folders in it.
+fn remove_stale(
+    folder: &Path,
+    below: &str,
+    files: &[(String, Vec<u8>)],
+    ours: &impl Fn(&str) -> bool,
+) -> Result<(), OutputError> {
+    let here = folder.join(below);
+    let entries = fs::read_dir(&here).map_err(|source| OutputError::Folder {
+        folder: here.clone(),
+        source,
+    })?;
+    for entry in entries.flatten() {
+        let own = entry.file_name();
+        let (Some(own), Ok(kind)) = (own.to_str(), entry.file_type()) else {
+            continue;
+        };
+        let name = format!("{below}{own}");
+        if kind.is_dir() {
+            // One level: that is all we ever make.
+            if below.is_empty()
+                && files
+                    .iter()
+                    .any(|(file, _)| file.starts_with(&format!("{name}/")))
+            {
+                remove_stale(folder, &format!("{name}/"), files, ours)?;
+            }
+        } else if ours(&name) && !files.iter().any(|(file, _)| *file == name) {
             let file = entry.path();
             fs::remove_file(&file).map_err(|source| OutputError::File { file, source })?;
         }
     }
-    Ok(written)
+    Ok(())
 }
 
 fn write_and_rename(

@@ -41,7 +41,8 @@ impl Definitions {
         let mut names = BTreeMap::new();
         for id in file.all("PRODUCT_DEFINITION") {
             let values = file.record(id, "PRODUCT_DEFINITION", 4)?;
-            let formation = file.record(reference(&values[2])?, "PRODUCT_DEFINITION_FORMATION", 3)?;
+            let formation =
+                file.record(reference(&values[2])?, "PRODUCT_DEFINITION_FORMATION", 3)?;
             let product = file.record(reference(&formation[2])?, "PRODUCT", 4)?;
             names.insert(id, text(&product[1])?);
         }
@@ -96,13 +97,18 @@ pub fn placed(file: &File, solids: &[(u64, Solid)]) -> Found<Vec<Placed>> {
         if !ids.insert(text(&values[0])?) {
             return Err(format!("#{usage} has the id of another occurrence"));
         }
-        let shape = known.shapes.get(&usage).ok_or("an occurrence has no shape")?;
+        let shape = known
+            .shapes
+            .get(&usage)
+            .ok_or("an occurrence has no shape")?;
         let relation = by_shape.get(shape).ok_or("an occurrence has no place")?;
         let ends = file.record(*relation, "REPRESENTATION_RELATIONSHIP", 4)?;
         file.record(*relation, "SHAPE_REPRESENTATION_RELATIONSHIP", 0)?;
         let (own, whole) = (known.representation(child)?, known.representation(parent)?);
         if [reference(&ends[2])?, reference(&ends[3])?] != [own, whole] {
-            return Err(format!("#{relation} does not run from the part to the whole"));
+            return Err(format!(
+                "#{relation} does not run from the part to the whole"
+            ));
         }
         let with = "REPRESENTATION_RELATIONSHIP_WITH_TRANSFORMATION";
         let move_id = reference(&file.record(*relation, with, 1)?[0])?;
@@ -153,7 +159,10 @@ fn of_the_whole(file: &File, shape: u64, parts: &[Placed], solids: &[(u64, Solid
     }
     let count = typed(&values[1], "COUNT_MEASURE")?;
     if (count - parts.len() as f64).abs() > 0.0 {
-        return Err(format!("{count} parts are stated, {} are there", parts.len()));
+        return Err(format!(
+            "{count} parts are stated, {} are there",
+            parts.len()
+        ));
     }
     Ok(())
 }

@@ -4,11 +4,12 @@ use std::io::{BufRead, Read as _, Write};
 
 use crate::cli::style::{QUIET, STRONG, clean, fill, paint};
 use crate::input::Unit;
+use crate::input::measured::{Measured, asked};
 use crate::units::show_mm;
 
 use super::answer::{Answer, Answers, read, unit_word};
 use super::kinds::Kind;
-use super::questions::{self, Question};
+use super::questions;
 
 /// A typed line longer than this is no answer.
 const LONGEST_LINE: u64 = 4096;
@@ -32,8 +33,8 @@ enum Typed {
     End,
 }
 
-/// Asks for the unit, unless it is given, and for the ten numbers. With `echo` each answer is
-/// repeated, for input that does not show itself.
+/// Asks for the ten numbers; `unit` is that of a bare number until the person types another. With
+/// `echo` each answer is repeated, for input that does not show itself.
 ///
 /// # Errors
 /// Input that cannot be read or output that cannot be written.
@@ -44,16 +45,10 @@ pub fn ask(
     screen: &mut impl Write,
     echo: bool,
 ) -> std::io::Result<Ended> {
-    write!(screen, "{}", greeting(kind))?;
-    let unit = match unit {
-        Some(unit) => unit,
-        None => match ask_unit(kind.unit, input, screen, echo)? {
-            Ok(unit) => unit,
-            Err(ended) => return Ok(ended),
-        },
-    };
+    let mut unit = unit.unwrap_or(kind.unit);
+    write!(screen, "{}", greeting(kind, unit))?;
     let mut lengths: Vec<Answer> = Vec::new();
-    while let Some(question) = questions::ALL.get(lengths.len()) {
+    while let Some(question) = asked().get(lengths.len()) {
         write!(screen, "{}", heading(question))?;
         let before: Vec<f64> = lengths.iter().map(|answer| answer.mm).collect();
         // Asked again until it is answered, or the person goes elsewhere.
@@ -67,6 +62,10 @@ pub fn ask(
                         writeln!(screen, "   This is the first question.")?;
                     }
                     break;
+                }
+                Typed::Text(text) if unit_named(&text).is_some() => {
+                    unit = unit_named(&text).unwrap_or(unit);
+                    writeln!(screen, "   A bare number is now in {}.", unit_word(unit))?;
                 }
                 Typed::Text(text) => match judged(kind, question, &text, unit, &before) {
                     Ok((answer, remark)) => {
@@ -87,19 +86,23 @@ pub fn ask(
     Ok(Ended::Answered(answers))
 }
 
-fn greeting(kind: &Kind) -> String {
+fn greeting(kind: &Kind, unit: Unit) -> String {
+    let (is, other) = match unit {
+        Unit::Mm => ("mm", "in"),
+        Unit::Inch => ("in", "mm"),
+    };
     fill(
         &format!(
             "Ten numbers for a {} ({}): first the set of machines, A to F, with calipers, then the \
              head, G to J. An answer may carry its unit: 10.5 mm, 0.413 in, 13/32 in, 1-3/8 in. \
-             `back` goes one question back, `quit` writes nothing.",
+             A bare number is in {is}; type `{other}` to change that. `back` goes one question back, `quit` writes nothing.",
             kind.name, kind.about
         ),
         0,
     )
 }
 
-fn heading(question: &Question) -> String {
+fn heading(question: &Measured) -> String {
     format!(
         "\n{}  {}\n{}",
         paint(STRONG, &question.letter.to_string()),
@@ -108,35 +111,19 @@ fn heading(question: &Question) -> String {
     )
 }
 
-fn ask_unit(
-    offered: Unit,
-    input: &mut impl BufRead,
-    screen: &mut impl Write,
-    echo: bool,
-) -> std::io::Result<Result<Unit, Ended>> {
-    let prompt = format!(
-        "\nUnit of a bare number, mm or in [{}]> ",
-        unit_word(offered)
-    );
-    loop {
-        match line(&prompt, input, screen, echo)? {
-            Typed::End => return Ok(Err(Ended::NoMoreInput)),
-            Typed::Quit => return Ok(Err(Ended::Quit)),
-            Typed::Back => writeln!(screen, "   This is the first question.")?,
-            Typed::Text(text) => match text.to_lowercase().as_str() {
-                "" => return Ok(Ok(offered)),
-                "mm" => return Ok(Ok(Unit::Mm)),
-                "in" | "inch" | "inches" => return Ok(Ok(Unit::Inch)),
-                _ => writeln!(screen, "   Type mm or in.")?,
-            },
-        }
+/// The unit that a typed word names.
+fn unit_named(text: &str) -> Option<Unit> {
+    match text.to_lowercase().as_str() {
+        "mm" => Some(Unit::Mm),
+        "in" | "inch" | "inches" => Some(Unit::Inch),
+        _ => None,
     }
 }
 
 /// An answer with a remark, or why it is asked for again.
 fn judged(
     kind: &Kind,
-    question: &Question,
+    question: &Measured,
     text: &str,
     unit: Unit,
     before: &[f64],
@@ -185,7 +172,7 @@ fn line(
 
 fn understood(answers: &Answers) -> String {
     let mut out = format!("\n{}\n", paint(STRONG, "Understood"));
-    for (question, answer) in questions::ALL.iter().zip(&answers.lengths) {
+    for (question, answer) in asked().iter().zip(&answers.lengths) {
         let shown = show_mm(answer.mm);
         let dots = ".".repeat(40usize.saturating_sub(question.name.len() + shown.len()));
         out.push_str(&format!(

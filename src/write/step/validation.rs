@@ -66,11 +66,7 @@ fn property_of_kind(
 ) {
     let definition = data.add(
         "PROPERTY_DEFINITION",
-        &[
-            kind.into(),
-            name.into(),
-            product.shape.into(),
-        ],
+        &[kind.into(), name.into(), product.shape.into()],
     );
     let representation = data.add(
         "REPRESENTATION",

@@ -4,11 +4,49 @@ use std::path::{Path, PathBuf};
 
 use crate::check::{self, Report};
 use crate::diagnostic::Diagnostic;
-use crate::input::{self, Design};
+use crate::input::{self, Design, Unit};
 use crate::layout::{Copy, Layout, faults};
+use crate::paper::Paper;
+use crate::paper::sheet_options::SheetOptions;
 use crate::solid::{self, Solids};
-use crate::write::report_json::report_json;
-use crate::write::{output, step, stl};
+use crate::units::Lengths;
+use crate::write::output;
+
+mod bench;
+mod contract;
+mod page;
+mod print;
+mod shop;
+mod wanted;
+
+pub use wanted::{Folder, Wanted};
+
+/// A file to write: its name below the output folder, and its content.
+type NamedFile = (String, Vec<u8>);
+
+/// All that a file can be made from.
+struct Work<'a> {
+    layout: &'a Layout,
+    report: &'a Report,
+    solids: &'a Solids,
+    wanted: &'a Wanted,
+}
+
+impl Work<'_> {
+    /// How the sheets of words and tables are written.
+    fn sheet_options(&self, paper: Paper) -> SheetOptions {
+        let inches = self.wanted.both_units || self.layout.design.unit == Unit::Inch;
+        SheetOptions {
+            lengths: Lengths { inches },
+            paper,
+        }
+    }
+}
+
+/// Our own work failed.
+fn internal(error: &dyn std::fmt::Display) -> Failure {
+    Failure::Internal(error.to_string())
+}
 
 /// What `make` made.
 #[derive(Debug, Clone)]
@@ -49,15 +87,34 @@ pub fn check(path: &Path) -> Result<(Layout, Report), Failure> {
 ///
 /// # Errors
 /// Every [`Failure`]; then nothing is written and files of an earlier run stay as they were.
-pub fn make(path: &Path, folder: &Path) -> Result<Outcome, Failure> {
+pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Failure> {
     let (layout, report, checked) = judged(path)?;
     let Some(checked) = checked else {
         return Err(Failure::Stopped(Box::new(layout), report));
     };
     let solids = solid::build(&checked).map_err(|fault| Failure::Internal(fault.to_string()))?;
-    let files = contract_files(&layout, &report, &solids)?;
+    let work = Work {
+        layout: &layout,
+        report: &report,
+        solids: &solids,
+        wanted,
+    };
+    let mut files = contract::files(&work)?;
+    if wanted.folders.contains(&Folder::Bench) {
+        files.extend(bench::files(&work)?);
+    }
+    if wanted.folders.contains(&Folder::Shop) {
+        files.extend(shop::files(&work)?);
+    }
+    if wanted.folders.contains(&Folder::Print) {
+        files.extend(print::files(&work)?);
+    }
+    if wanted.folders.contains(&Folder::Report) {
+        let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
+        files.push(page::file(&work, &names));
+    }
     let written =
-        output::replace(folder, &files, is_contract_file).map_err(|error| match error {
+        output::replace(folder, &files, |name| wanted.owns(name)).map_err(|error| match error {
             output::OutputError::Folder { .. } => Failure::Usage(error.to_string()),
             output::OutputError::File { .. } => Failure::Internal(error.to_string()),
         })?;
@@ -104,58 +161,4 @@ pub fn judge_design(design: &Design, path: &Path) -> Result<Judged, Failure> {
     }
     let (report, checked) = check::judge(finished.clone(), printed);
     Ok((finished, report, checked))
-}
-
-/// Every file this contract knows, whether or not a given design writes it.
-fn is_contract_file(name: &str) -> bool {
-    let stem = name
-        .strip_suffix(".step")
-        .or_else(|| name.strip_suffix(".stl"));
-    matches!(
-        stem,
-        Some("head" | "guide-block" | "guide-block-treble" | "guide-block-bass")
-    ) || name == "report.json"
-}
-
-/// Colours of the parts: wood of the head, a cooler grey-green for the block.
-const HEAD_COLOUR: [f64; 3] = [0.72, 0.52, 0.33];
-const BLOCK_COLOUR: [f64; 3] = [0.45, 0.56, 0.52];
-
-fn contract_files(
-    layout: &Layout,
-    report: &Report,
-    solids: &Solids,
-) -> Result<Vec<(String, Vec<u8>)>, Failure> {
-    let internal = |error: &dyn std::fmt::Display| Failure::Internal(error.to_string());
-    let design = &layout.design;
-    let date = Some(design.job.date.as_str()).filter(|date| !date.is_empty());
-    let mut files = Vec::new();
-    for (index, part) in solids.parts().enumerate() {
-        let name = format!("{} {}", design.title, part.name);
-        let step_name = format!("{}.step", part.stem);
-        let step_part = step::Part {
-            name: &name,
-            brep: &part.brep,
-            measures: &part.measures,
-            colour: if index == 0 {
-                HEAD_COLOUR
-            } else {
-                BLOCK_COLOUR
-            },
-        };
-        let header = step::Header {
-            file_name: &step_name,
-            description: &name,
-            date,
-        };
-        let text = step::step_file(&step_part, &header).map_err(|error| internal(&error))?;
-        files.push((step_name, text.into_bytes()));
-        let mesh = stl::stl_file(&part.printed).map_err(|error| internal(&error))?;
-        files.push((format!("{}.stl", part.stem), mesh));
-    }
-    let mut json = serde_json::to_string_pretty(&report_json(layout, report, solids))
-        .map_err(|error| internal(&error))?;
-    json.push('\n');
-    files.push(("report.json".to_owned(), json.into_bytes()));
-    Ok(files)
 }

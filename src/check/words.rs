@@ -1,11 +1,12 @@
 //! A finding's limit and margin in words.
 
-use crate::check::{Finding, Limit, Verdict};
 use crate::tolerance::NOISE;
+use crate::units::{Lengths, number};
 
-use super::style::{Lengths, number};
+use super::{Finding, Limit, Verdict};
 
 /// Margin as a share of the limit, so that a degree, a ratio and a millimetre can be ranked.
+#[must_use]
 pub fn tightness(finding: &Finding) -> f64 {
     let scale = match finding.limit {
         Limit::Single(limit) => limit.abs(),
@@ -29,8 +30,15 @@ fn must_exceed(finding: &Finding) -> bool {
     finding.verdict != Verdict::Clear && finding.margin >= -NOISE
 }
 
-/// The limit in words: which side of it holds, and its figure.
+/// The limit in words: `wanted at least 3.00 mm`.
+#[must_use]
 pub fn limit_words(finding: &Finding, lengths: Lengths) -> String {
+    format!("wanted {}", limit_phrase(finding, lengths))
+}
+
+/// Which side of the limit holds, and its figure: `at least 3.00 mm`, `0.20 to 0.60 mm`.
+#[must_use]
+pub fn limit_phrase(finding: &Finding, lengths: Lengths) -> String {
     match finding.limit {
         Limit::Single(limit) => {
             let word = match (holds_above(finding, limit), must_exceed(finding)) {
@@ -39,17 +47,16 @@ pub fn limit_words(finding: &Finding, lengths: Lengths) -> String {
                 (false, false) => "at most",
                 (false, true) => "less than",
             };
-            format!("wanted {word} {}", lengths.value(limit, finding.unit))
+            format!("{word} {}", lengths.value(limit, finding.unit))
         }
-        Limit::Band { low, high } => format!(
-            "wanted {} to {}",
-            number(low),
-            lengths.value(high, finding.unit)
-        ),
+        Limit::Band { low, high } => {
+            format!("{} to {}", number(low), lengths.value(high, finding.unit))
+        }
     }
 }
 
 /// What is to spare, or by how much the limit is missed.
+#[must_use]
 pub fn margin_words(finding: &Finding, lengths: Lengths) -> String {
     let size = lengths.value(finding.margin.abs(), finding.unit);
     if must_exceed(finding) {

@@ -1,0 +1,137 @@
+//! Figures of the setup sheet in words: stop, wedge, shim, bit, speed, and what this press has.
+
+use crate::check::words::margin_words;
+use crate::check::{Basis, Limit, Report, Verdict};
+use crate::input::{Point, Side};
+use crate::layout::{Block, Layout};
+use crate::standards::boring_speeds::{BoringSpeed, boring_speed};
+use crate::standards::nearest_stock;
+use crate::tolerance::NOISE;
+use crate::units::{Lengths, number, plain, show_degrees};
+
+/// `block 24.00 + bore 32.50 + point 3.15`.
+pub(super) fn stop_parts(layout: &Layout, side: Side) -> String {
+    let stop = layout.stop(side);
+    let point = if stop.point > 0.0 {
+        format!(" + point {}", number(stop.point))
+    } else {
+        String::new()
+    };
+    format!(
+        "block {} + bore {}{point}",
+        number(stop.block),
+        number(stop.deepest)
+    )
+}
+
+/// The wedge under the lower side, with the hand its thick end points to; `None` where the sides
+/// are parallel.
+pub(super) fn wedge(layout: &Layout, nut_at_left: bool) -> Option<String> {
+    let angle = layout.wedge_angle();
+    if angle.abs() <= NOISE {
+        return None;
+    }
+    let (end, at_left) = if angle > 0.0 {
+        ("nut", nut_at_left)
+    } else {
+        ("crest", !nut_at_left)
+    };
+    let hand = if at_left { "left" } else { "right" };
+    Some(format!(
+        "{}, thick end at the {end} ({hand})",
+        show_degrees(angle.abs())
+    ))
+}
+
+/// Thickness of the shim and where it goes; `None` where none is needed.
+pub(super) fn shim(block: &Block, lengths: Lengths) -> Option<String> {
+    if block.shim.abs() <= NOISE {
+        return None;
+    }
+    let between = if block.shim > 0.0 {
+        "the block and the upright"
+    } else {
+        "the head's face and the upright"
+    };
+    Some(format!(
+        "{} between {between}",
+        lengths.show(block.shim.abs())
+    ))
+}
+
+/// `10.50 mm, 118° point`, and the nearest size in the trade where it goes by another name.
+pub(super) fn bit(layout: &Layout, lengths: Lengths) -> String {
+    let bores = &layout.design.bores;
+    let point = match bores.point {
+        Point::Flat => "flat end".to_owned(),
+        Point::Angle(angle) => {
+            let degrees = plain((angle.to_degrees() * 100.0).round() / 100.0);
+            format!("{degrees}° point")
+        }
+    };
+    let stock = nearest_stock(bores.diameter);
+    let name = if (stock.diameter - bores.diameter).abs() > NOISE || stock.name.ends_with(" mm") {
+        String::new()
+    } else {
+        format!(" = {}", stock.name)
+    };
+    format!("{}{name}, {point}", lengths.show(bores.diameter))
+}
+
+/// What the table of speeds says of this bit.
+pub(super) fn speed(layout: &Layout) -> String {
+    let bores = &layout.design.bores;
+    let told = match boring_speed(bores.diameter) {
+        BoringSpeed::Row(row) => format!(
+            "{:.0} rev/min in hardwood, {:.0} in softwood",
+            row.hardwood, row.softwood
+        ),
+        BoringSpeed::Between(small, large) => format!(
+            "{:.0} to {:.0} rev/min in hardwood, {:.0} to {:.0} in softwood; begin at the lower",
+            large.hardwood, small.hardwood, large.softwood, small.softwood
+        ),
+        BoringSpeed::Unknown => {
+            return "no speed was found published for this size; ask the bit's maker".to_owned();
+        }
+    };
+    let other = match bores.point {
+        Point::Flat => "; published for twist bits, a flat-ended bit may want less",
+        Point::Angle(_) => "",
+    };
+    format!("{told} (common practice{other})")
+}
+
+/// One line a check of the press: what the work needs, what there is, what is to spare.
+pub(super) fn press(report: &Report, lengths: Lengths) -> Vec<(&'static str, String)> {
+    [
+        ("press-travel", "Quill travel"),
+        ("press-flutes", "Flutes"),
+        ("press-daylight", "Daylight"),
+    ]
+    .into_iter()
+    .filter_map(|(code, name)| {
+        let finding = report.finding(code)?;
+        let basis = match &finding.basis {
+            Basis::Own => String::new(),
+            other => format!(" ({})", other.name()),
+        };
+        let loud = if finding.verdict == Verdict::Clear {
+            ""
+        } else {
+            "TOO LITTLE: "
+        };
+        let there = match finding.limit {
+            Limit::Single(limit) => lengths.show(limit),
+            Limit::Band { high, .. } => lengths.show(high),
+        };
+        Some((
+            name,
+            format!(
+                "{loud}the job takes {} of {there}; {}{basis}",
+                lengths.show(finding.value),
+                margin_words(finding, lengths)
+            ),
+        ))
+    })
+    .collect()
+}

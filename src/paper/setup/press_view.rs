@@ -1,0 +1,469 @@
+//! The head as it stands at the press, in two views: onto the upright from the front, where one
+//! looks at the head's back; and from the right.
+//!
+//! Both are drawn in the block's own frame: x to the right, y up, z towards the person.
+
+use glam::{DVec2, DVec3};
+
+use crate::layout::{Layout, Outline, OutlinePart, Standing};
+use crate::paper::dimension::{Linear, Style, arrow, clear_for_text, put};
+use crate::paper::{Anchor, Fill, Layer, LineKind, Sheet, Weight};
+use crate::plane::{Piece, Region};
+use crate::tolerance::NOISE;
+use crate::units::show_mm;
+
+/// Grey of the upright behind.
+const UPRIGHT: Fill = Fill::Grey(0.93);
+/// Grey of the block.
+const BLOCK: Fill = Fill::Grey(0.82);
+/// Grey of the wedge.
+const WEDGE: Fill = Fill::Grey(0.72);
+/// White.
+const PAPER: Fill = Fill::Grey(1.0);
+/// Paper left for the nut's arrow beside the head, mm.
+const NUT_ROOM: f64 = 16.0;
+/// Paper above the block for the holes' numbers, mm.
+const ABOVE: f64 = 9.0;
+/// Paper below the table, mm.
+const BELOW: f64 = 5.0;
+/// Least thickness the wedge is drawn with, mm of paper.
+const THIN_END: f64 = 1.5;
+
+const LABEL: Style = Style {
+    text: 2.5,
+    arrow: 2.5,
+    weight: Weight::Plain,
+};
+const NUMBER: Style = Style {
+    text: 4.0,
+    arrow: 2.5,
+    weight: Weight::Strong,
+};
+
+/// A rectangle of paper.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Room {
+    /// Lower left corner.
+    pub corner: DVec2,
+    /// Width and height.
+    pub size: DVec2,
+}
+
+/// What both views share: scale, and the heights in the block's frame.
+#[derive(Debug, Clone, Copy)]
+struct Stand {
+    scale: f64,
+    /// x of the front view's left edge, in the block's frame.
+    left: f64,
+    right: f64,
+    /// y of the table.
+    table: f64,
+    /// Paper place of the left edge and of the block's foot.
+    origin: DVec2,
+    nut_at_left: bool,
+}
+
+impl Stand {
+    fn at(&self, p: DVec2) -> DVec2 {
+        self.origin + (p - DVec2::X * self.left) * self.scale
+    }
+}
+
+/// Draws both views into `room`.
+pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, room: Room) {
+    let seen = seen_from_behind(&layout.outline, standing);
+    let (left, right) = (-seen.reach(DVec2::NEG_X), seen.reach(DVec2::X));
+    let low = -seen.reach(DVec2::NEG_Y);
+    let top = standing.block.depth;
+    let (front, back) = (standing.back.max(standing.block.height), standing.upright);
+    // The end view takes a fifth of the width at most.
+    let end_room = room.size.x * 0.2;
+    let wide = (room.size.x - end_room - NUT_ROOM - 6.0) / (right - left);
+    let high = (room.size.y - ABOVE - BELOW - THIN_END) / (top - low);
+    let deep = (end_room - 11.0) / (front - back);
+    let scale = wide.min(high).min(deep);
+    let nut_at_left = standing.frame.local(DVec3::ZERO).x < (left + right) / 2.0;
+    let from_left = if nut_at_left { NUT_ROOM } else { 3.0 };
+    let table = low - THIN_END / scale;
+    let stand = Stand {
+        scale,
+        left,
+        right,
+        table,
+        origin: room.corner + DVec2::new(from_left, BELOW - table * scale),
+        nut_at_left,
+    };
+    front_view(sheet, layout, standing, &stand, &seen);
+    let end_left = room.corner.x + NUT_ROOM + 6.0 + (right - left) * scale;
+    end_view(sheet, layout, standing, &stand, end_left, low);
+}
+
+/// The head's outline in the block's frame; seen from behind it is mirrored.
+fn seen_from_behind(outline: &Outline, standing: &Standing<'_>) -> Region {
+    let boundary = outline
+        .pieces
+        .iter()
+        .map(|(_, piece)| turned(*piece, standing))
+        .collect();
+    Region { boundary }
+}
+
+/// A piece of the plan in the block's frame.
+fn turned(piece: Piece, standing: &Standing<'_>) -> Piece {
+    let local = |p: DVec2| standing.frame.local(p.extend(0.0)).truncate();
+    match piece {
+        Piece::Line { a, b } => Piece::Line {
+            a: local(a),
+            b: local(b),
+        },
+        Piece::Arc {
+            center,
+            radius,
+            sweep,
+            ..
+        } => {
+            let middle = local(center);
+            Piece::Arc {
+                center: middle,
+                radius,
+                from: (local(piece.start()) - middle).to_angle(),
+                // The view is a mirror image of the plan.
+                sweep: -sweep,
+            }
+        }
+    }
+}
+
+/// The same piece on paper.
+fn on_paper(piece: Piece, stand: &Stand) -> Piece {
+    match piece {
+        Piece::Line { a, b } => Piece::Line {
+            a: stand.at(a),
+            b: stand.at(b),
+        },
+        Piece::Arc {
+            center,
+            radius,
+            from,
+            sweep,
+        } => Piece::Arc {
+            center: stand.at(center),
+            radius: radius * stand.scale,
+            from,
+            sweep,
+        },
+    }
+}
+
+fn rectangle(a: DVec2, b: DVec2) -> Region {
+    Region::polygon(&[a, DVec2::new(b.x, a.y), b, DVec2::new(a.x, b.y)])
+}
+
+fn front_view(
+    sheet: &mut Sheet,
+    layout: &Layout,
+    standing: &Standing<'_>,
+    stand: &Stand,
+    seen: &Region,
+) {
+    let block = standing.block;
+    let at = |x: f64, y: f64| stand.at(DVec2::new(x, y));
+    let paper = |mm: f64| mm / stand.scale;
+    // Behind everything: the upright, a little past both ends.
+    let upright = rectangle(
+        at(stand.left - paper(2.0), stand.table),
+        at(stand.right + paper(2.0), block.depth + paper(1.5)),
+    );
+    sheet.area(Layer::Adjacent, None, &upright, UPRIGHT);
+    wedge(sheet, layout, standing, stand);
+    neck(sheet, layout, standing, stand);
+    let pieces: Vec<Piece> = seen
+        .boundary
+        .iter()
+        .map(|piece| on_paper(*piece, stand))
+        .collect();
+    let head = Region { boundary: pieces };
+    sheet.area(Layer::Outline, Some(LineKind::Wide), &head, PAPER);
+    let body = rectangle(at(0.0, 0.0), at(block.length, block.depth));
+    sheet.area(Layer::Outline, Some(LineKind::Wide), &body, BLOCK);
+    let (from, to) = (
+        at(stand.left - paper(2.0), stand.table),
+        at(stand.right + paper(2.0), stand.table),
+    );
+    sheet.line(Layer::Adjacent, LineKind::Wide, from, to);
+    bores(sheet, layout, standing, stand);
+    words(sheet, layout, standing, stand);
+}
+
+/// The wedge between the lower side and the table; a plain packing where the sides are parallel.
+fn wedge(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
+    let lower = &layout.sides.get(standing.side.other()).line;
+    let local = |s: f64| standing.frame.local(lower.at(s).extend(0.0)).truncate();
+    let (a, b) = (local(lower.start_s), local(lower.end_s));
+    let foot = |p: DVec2| DVec2::new(p.x, stand.table);
+    let region = Region::polygon(&[a, b, foot(b), foot(a)].map(|p| stand.at(p)));
+    sheet.area(Layer::Adjacent, Some(LineKind::Narrow), &region, WEDGE);
+}
+
+/// The neck goes on beyond the nut line, towards the person; an arrow tells the way.
+fn neck(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
+    let Some(Piece::Line { a, b }) = layout.outline.part(OutlinePart::Nut) else {
+        return;
+    };
+    let local = |p: DVec2| stand.at(standing.frame.local(p.extend(0.0)).truncate());
+    let (a, b) = (local(a), local(b));
+    let out = if stand.nut_at_left {
+        DVec2::NEG_X
+    } else {
+        DVec2::X
+    };
+    // A fifth narrower at the break than at the nut.
+    let middle = (a + b) / 2.0;
+    let (far_a, far_b) = (
+        middle + (a - middle) * 0.85 + out * 9.0,
+        middle + (b - middle) * 0.85 + out * 9.0,
+    );
+    sheet.line(Layer::Adjacent, LineKind::Narrow, a, far_a);
+    sheet.line(Layer::Adjacent, LineKind::Narrow, b, far_b);
+    // A break line, freehand.
+    let step = (far_b - far_a) / 6.0;
+    let mut from = far_a;
+    for index in 1..=6 {
+        let swing = match index {
+            6 => 0.0,
+            i if i % 2 == 0 => -1.0,
+            _ => 1.0,
+        };
+        let to = far_a + step * f64::from(index) + out * swing;
+        sheet.line(Layer::Adjacent, LineKind::Narrow, from, to);
+        from = to;
+    }
+    let tip = middle + out * 13.5;
+    sheet.line(
+        Layer::Notes,
+        LineKind::Wide,
+        tip - out * 3.0,
+        tip - out * 11.0,
+    );
+    arrow(sheet, Layer::Notes, tip, -out, 4.0);
+    let at = middle + out * 7.0 + DVec2::Y * 2.2;
+    clear_for_text(sheet, Layer::Notes, at, 0.0, Anchor::Middle, NUMBER, "NUT");
+    put(sheet, Layer::Notes, at, 0.0, Anchor::Middle, NUMBER, "NUT");
+}
+
+/// Each bore hidden in the wood, its hole in the block, its line on the block's front and its mark
+/// on the head's back edge; hole numbers above, bore numbers below.
+fn bores(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
+    let block = standing.block;
+    let side = layout.sides.get(standing.side);
+    let at = |x: f64, y: f64| stand.at(DVec2::new(x, y));
+    let hidden = |sheet: &mut Sheet, a: DVec2, b: DVec2| {
+        sheet.line(Layer::Bores, LineKind::Hidden, a, b);
+    };
+    for &(bore, hole) in &standing.guides {
+        let (Some(bore), Some(hole)) = (
+            bore.checked_sub(1).and_then(|index| side.bores.get(index)),
+            hole.checked_sub(1).and_then(|index| block.holes.get(index)),
+        ) else {
+            continue;
+        };
+        let (x, r, depth) = (hole.x, bore.radius(), bore.depth);
+        let tip = depth + bore.point_height;
+        for (radius, from, to) in [(hole.diameter / 2.0, block.depth, 0.0), (r, 0.0, -depth)] {
+            for edge in [-radius, radius] {
+                hidden(sheet, at(x + edge, from), at(x + edge, to));
+            }
+        }
+        hidden(sheet, at(x - r, -depth), at(x, -tip));
+        hidden(sheet, at(x, -tip), at(x + r, -depth));
+        if bore.point_height <= NOISE {
+            hidden(sheet, at(x - r, -depth), at(x + r, -depth));
+        }
+        sheet.line(
+            Layer::Axes,
+            LineKind::Axis,
+            at(x, block.depth) + DVec2::Y * 1.5,
+            at(x, -tip) - DVec2::Y * 1.5,
+        );
+        if !block.grooves.is_empty() {
+            sheet.line(Layer::Marks, LineKind::Wide, at(x, 0.0), at(x, block.depth));
+        }
+        // The mark carried round to the back edge, a lip of the back long.
+        sheet.line(
+            Layer::Marks,
+            LineKind::Wide,
+            at(x, 0.0),
+            at(x, 0.0) - DVec2::Y * 5.0,
+        );
+        let above = at(x, block.depth) + DVec2::Y * 3.0;
+        let below = at(x, -tip) - DVec2::Y * 7.0;
+        for (place, number) in [(above, hole.number), (below, bore.number)] {
+            let text = number.to_string();
+            clear_for_text(
+                sheet,
+                Layer::Notes,
+                place,
+                0.0,
+                Anchor::Middle,
+                NUMBER,
+                &text,
+            );
+            put(
+                sheet,
+                Layer::Notes,
+                place,
+                0.0,
+                Anchor::Middle,
+                NUMBER,
+                &text,
+            );
+        }
+    }
+}
+
+fn words(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
+    let block = standing.block;
+    let at = |x: f64, y: f64| stand.at(DVec2::new(x, y));
+    let mut label = |at: DVec2, anchor: Anchor, text: &str| {
+        put(sheet, Layer::Notes, at, 0.0, anchor, LABEL, text);
+    };
+    let first = block.holes.first().map_or(0.0, |hole| hole.x);
+    let stop = layout.stop(standing.side);
+    let reach = stop.figure - stop.block;
+    label(
+        at(first, block.depth) + DVec2::new(-4.0, 3.6),
+        Anchor::End,
+        "hole",
+    );
+    label(
+        at(first, -reach) + DVec2::new(-4.0, -6.4),
+        Anchor::End,
+        "bore",
+    );
+    label(
+        at(block.length / 2.0, -reach) - DVec2::Y * 13.0,
+        Anchor::Middle,
+        "back of the head",
+    );
+    let wedge = layout.wedge_angle();
+    if wedge.abs() > NOISE {
+        label(
+            at((stand.left + stand.right) / 2.0, stand.table) + DVec2::new(0.0, -3.8),
+            Anchor::Middle,
+            "table; wedge under the lower side",
+        );
+    } else {
+        label(
+            at((stand.left + stand.right) / 2.0, stand.table) + DVec2::new(0.0, -3.8),
+            Anchor::Middle,
+            "table; sides parallel, no wedge",
+        );
+    }
+    // How deep the tip goes from the block's top, beside the block towards the crest.
+    let crest_hole = match stand.nut_at_left {
+        true => block.holes.last(),
+        false => block.holes.first(),
+    };
+    let (edge, out) = if stand.nut_at_left {
+        (block.length, 1.0)
+    } else {
+        (0.0, -1.0)
+    };
+    let from = at(edge, block.depth);
+    let to = at(crest_hole.map_or(edge, |hole| hole.x), -reach);
+    Linear::upright(from, to, from.x + out * 7.0, show_mm(stop.figure)).draw(
+        sheet,
+        Style {
+            text: 3.5,
+            arrow: 3.0,
+            weight: Weight::Strong,
+        },
+    );
+}
+
+/// From the right: the upright at the right, the head's face against it.
+fn end_view(
+    sheet: &mut Sheet,
+    layout: &Layout,
+    standing: &Standing<'_>,
+    stand: &Stand,
+    left: f64,
+    low: f64,
+) {
+    let block = standing.block;
+    let front = standing.back.max(block.height);
+    // z towards the person runs to the left.
+    let at = |z: f64, y: f64| {
+        DVec2::new(
+            left + (front - z) * stand.scale,
+            stand.origin.y + y * stand.scale,
+        )
+    };
+    let paper = |mm: f64| mm / stand.scale;
+    let upright = rectangle(
+        at(standing.upright, stand.table),
+        at(standing.upright - paper(5.0), block.depth + paper(1.5)),
+    );
+    sheet.area(Layer::Adjacent, Some(LineKind::Narrow), &upright, UPRIGHT);
+    let packing = rectangle(at(standing.face, stand.table), at(standing.back, low));
+    sheet.area(Layer::Adjacent, Some(LineKind::Narrow), &packing, WEDGE);
+    let head = rectangle(at(standing.face, low), at(standing.back, 0.0));
+    sheet.area(Layer::Outline, Some(LineKind::Wide), &head, PAPER);
+    let body = rectangle(at(0.0, 0.0), at(block.height, block.depth));
+    sheet.area(Layer::Outline, Some(LineKind::Wide), &body, BLOCK);
+    // A shim, drawn thick enough to be seen.
+    let thick = paper(0.8).max(block.shim.abs());
+    if block.shim > NOISE {
+        let shim = rectangle(at(-thick, 0.0), at(0.0, block.depth));
+        sheet.area(Layer::Adjacent, None, &shim, Fill::Grey(0.0));
+    } else if block.shim < -NOISE {
+        let shim = rectangle(at(standing.face - thick, low), at(standing.face, 0.0));
+        sheet.area(Layer::Adjacent, None, &shim, Fill::Grey(0.0));
+    }
+    let reach = layout.stop(standing.side);
+    let tip = reach.figure - reach.block;
+    let axis = block.axis_height;
+    sheet.line(
+        Layer::Axes,
+        LineKind::Axis,
+        at(axis, block.depth) + DVec2::Y * 1.5,
+        at(axis, -tip) - DVec2::Y * 1.5,
+    );
+    let table = [
+        at(front + paper(1.0), stand.table),
+        at(standing.upright - paper(6.0), stand.table),
+    ];
+    sheet.line(Layer::Adjacent, LineKind::Wide, table[0], table[1]);
+    let end = if stand.nut_at_left { "crest" } else { "nut" };
+    let middle = (table[0] + table[1]) / 2.0 - DVec2::Y * 3.8;
+    put(
+        sheet,
+        Layer::Notes,
+        middle,
+        0.0,
+        Anchor::Middle,
+        LABEL,
+        &format!("from the {end}"),
+    );
+    // The face, told along the upright.
+    let on_face = at(standing.face, low * 0.72) + DVec2::new(-1.2, 0.0);
+    put(
+        sheet,
+        Layer::Notes,
+        on_face,
+        std::f64::consts::FRAC_PI_2,
+        Anchor::Middle,
+        LABEL,
+        "face",
+    );
+    let on_back = at(standing.back, low * 0.72) + DVec2::new(3.7, 0.0);
+    put(
+        sheet,
+        Layer::Notes,
+        on_back,
+        std::f64::consts::FRAC_PI_2,
+        Anchor::Middle,
+        LABEL,
+        "back",
+    );
+}

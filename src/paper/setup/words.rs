@@ -1,0 +1,275 @@
+//! What the setup sheet says in words: what to have ready, the order of work and its reasons, the
+//! steps at the press, cautions.
+
+use crate::check::words::limit_words;
+use crate::check::{Report, Verdict};
+use crate::input::{Point, Side};
+use crate::layout::{BoreEnd, Layout};
+use crate::standards::nearest_stock;
+use crate::standards::safety::of_body;
+use crate::tolerance::NOISE;
+use crate::units::{Lengths, show_degrees};
+
+use super::figures;
+
+/// What lies on the bench before anything is clamped.
+pub(super) fn have_ready(layout: &Layout, lengths: Lengths) -> Vec<String> {
+    let design = &layout.design;
+    let mut list = vec![
+        "The tuning machines themselves, measured: they are what has to fit.".to_owned(),
+        "The head: sides planed, marking sheet stuck on or its marks drawn.".to_owned(),
+    ];
+    let bushes = match design.guide.bush_diameter {
+        Some(bush) => format!(
+            ", its bushes pressed in ({} outside), flush with its top",
+            lengths.show(bush)
+        ),
+        None => String::new(),
+    };
+    let blocks = match layout.blocks.len() {
+        1 => format!("The guide block, one for both sides{bushes}."),
+        _ => format!("The guide blocks, treble and bass: they differ{bushes}."),
+    };
+    list.push(blocks);
+    let wedge = layout.wedge_angle();
+    let mut rig = "The rig: base and upright, straight and square".to_owned();
+    if wedge.abs() > NOISE {
+        rig.push_str(&format!(
+            "; a wedge of {} (twice the head's taper)",
+            show_degrees(wedge.abs())
+        ));
+    }
+    if let Some(shim) = layout
+        .blocks
+        .first()
+        .and_then(|b| figures::shim(b, lengths))
+    {
+        rig.push_str(&format!("; a shim of {shim}"));
+    }
+    list.push(format!("{rig}."));
+    list.push(format!(
+        "The bit, {}: sharp, straight, its size measured. A collar or a flag of tape for a hand drill.",
+        figures::bit(layout, lengths)
+    ));
+    list.push(format!(
+        "A pin, {} across (the shank of a like bit will do), longer than the block is deep.",
+        nearest_stock(design.bores.diameter).name
+    ));
+    list.push(
+        "Clamps for block, head and neck; a square, a steel rule, a flat strip, scrap to try on."
+            .to_owned(),
+    );
+    if layout.design.slots.is_some() {
+        list.push("Only if the slots are cut already: a block fitted snugly into each.".to_owned());
+    }
+    list
+}
+
+/// Order of work, each step with its reason.
+pub(super) fn order_of_work(layout: &Layout, lengths: Lengths) -> Vec<String> {
+    let design = &layout.design;
+    let head = &design.head;
+    let mut list = vec![
+        "Sides true, and square to the face: the plates lie on them, and every bore is squared from them."
+            .to_owned(),
+    ];
+    if head.face_veneer + head.back_veneer > NOISE {
+        list.push(if head.veneers_on {
+            "Veneers on: the axis is measured from the finished face.".to_owned()
+        } else {
+            "Veneers stay off until the bores are drilled; the core's face goes against the upright, and the figures on this sheet allow for it."
+                .to_owned()
+        });
+    }
+    list.push(
+        "Mark out from the face and the nut line alone: marks from two references never agree."
+            .to_owned(),
+    );
+    list.push(if design.slots.is_some() {
+        "Bores before slots: solid wood cannot splinter into an empty slot, and the slot's cutter leaves a clean edge across the bore afterwards. If a slot is cut already, fill it with a fitted block."
+            .to_owned()
+    } else {
+        "Bores now, while the head is solid: there is no slot for the wood to splinter into."
+            .to_owned()
+    });
+    if let Some(mouth) = design.bores.counterbore {
+        list.push(format!(
+            "Counterbores, {} across and {} deep from the side, with a cutter that is led by the bore: the bush seats on their floor.",
+            lengths.show(mouth.diameter),
+            lengths.show(mouth.depth)
+        ));
+    }
+    if let Some(slots) = &design.slots {
+        list.push(match slots.ramp {
+            Some(_) => {
+                "Then the slots, then their ramps: the ramp runs out into the slot.".to_owned()
+            }
+            None => "Then the slots.".to_owned(),
+        });
+    }
+    list.push(match &design.machines.screws {
+        Some(screws) => format!(
+            "Fit the machines dry, every barrel turning freely, before the screw pilots: {} across, {} deep. A pilot cannot be moved afterwards.",
+            lengths.show(screws.pilot),
+            lengths.show(screws.depth)
+        ),
+        None => "Fit the machines dry, every barrel turning freely, before the screw holes: these are spotted through the plate and cannot be moved afterwards."
+            .to_owned(),
+    });
+    list.push(if head.edge_radius > NOISE {
+        format!(
+            "Round the edges ({}) only now: the square edges were needed against upright and block.",
+            lengths.show(head.edge_radius)
+        )
+    } else {
+        "Break or round the edges only now: the square edges were needed against upright and block."
+            .to_owned()
+    });
+    list.push(
+        "Finish; then clear the bores of it by hand: a drop of hard finish binds a barrel."
+            .to_owned(),
+    );
+    list
+}
+
+/// The steps at the press.
+pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
+    let wedge = layout.wedge_angle();
+    let grooves = layout.blocks.iter().any(|block| !block.grooves.is_empty());
+    let mut list = vec![
+        "Stand the head on edge as drawn: one side up under the block, the front face flat against the upright. You look at the head's back."
+            .to_owned(),
+    ];
+    if let Some(shim) = layout
+        .blocks
+        .first()
+        .and_then(|b| figures::shim(b, lengths))
+    {
+        list.push(format!("Put the shim of {shim}, over the full length."));
+    }
+    list.push(if wedge.abs() > NOISE {
+        format!(
+            "Push the wedge of {} under the lower side until the upper side lies against the block from end to end and no light shows.",
+            show_degrees(wedge.abs())
+        )
+    } else {
+        "Press the upper side against the block from end to end until no light shows.".to_owned()
+    });
+    list.push(if grooves {
+        "Slide the head until every mark on its back edge meets its line on the block: all marks against all lines, not the nearest one. Clamp block, head and neck. Look at all marks again: clamping moves things."
+            .to_owned()
+    } else {
+        "This block has no lines: square the middle of each hole down its front first. Slide the head until every mark on its back edge meets its line: all of them, not the nearest one. Clamp block, head and neck. Look at all marks again: clamping moves things."
+            .to_owned()
+    });
+    list.push(format!(
+        "Set the depth stop. At a press: machine off, bring the tip of the bit level with the block's top and let the quill travel {stop} from there. (Over a hole lay a flat strip across, touch it with the tip, and add the strip's thickness.) In a hand drill: collar {stop} from the tip; drill until it rests on the block.",
+        stop = stop_in_words(layout, lengths)
+    ));
+    list.push(
+        "Bring the hole under the bit, table locked. Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig and start the machine."
+            .to_owned(),
+    );
+    list.push(
+        "Drill in short pecks down to the stop; draw back to clear the chips, but do not leave the block while the bit turns."
+            .to_owned(),
+    );
+    list.push(
+        "Stop the machine and let the bit stand still before you lift it out and move the rig."
+            .to_owned(),
+    );
+    list.push(
+        "After the first bore, a pin through block and bore. Look at the marks once more; leave the pin in for the other bores of this side."
+            .to_owned(),
+    );
+    let meets = layout.bores().any(|bore| bore.end != BoreEnd::Blind);
+    list.push(if meets {
+        "Turn the head round for the other side: the nut now points the other way. Bores of the two sides meet in the middle: feed gently near the end, where the bit breaks through."
+            .to_owned()
+    } else {
+        "Turn the head round for the other side: the nut now points the other way.".to_owned()
+    });
+    list
+}
+
+/// One figure, or one for each side.
+fn stop_in_words(layout: &Layout, lengths: Lengths) -> String {
+    let stops = layout.stops();
+    let each: Vec<String> = stops
+        .iter()
+        .map(|stop| {
+            let figure = lengths.show(stop.figure);
+            if stops.len() == 1 {
+                figure
+            } else {
+                format!("{figure} ({})", stop.serves.name())
+            }
+        })
+        .collect();
+    each.join(" or ")
+}
+
+/// Whether the tip of the bit is a point or the cutting edge of a flat end.
+pub(super) fn tip(layout: &Layout) -> &'static str {
+    match layout.design.bores.point {
+        Point::Flat => "The tip is the flat cutting edge; a centre spur does not count.",
+        Point::Angle(_) => "The tip is the very point of the bit.",
+    }
+}
+
+/// The checks that drew a caution: what was found, and what to change.
+pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<String> {
+    report
+        .worst_first()
+        .into_iter()
+        .filter(|finding| finding.verdict != Verdict::Clear)
+        .map(|finding| {
+            let place = if finding.at.is_empty() {
+                String::new()
+            } else {
+                format!(" at {}", finding.at)
+            };
+            let advice = finding
+                .advice
+                .as_ref()
+                .map_or(String::new(), |advice| format!(" To cure it: {advice}"));
+            format!(
+                "{} ({}): {}{place}, {} ({}).{advice}",
+                finding.title,
+                finding.code,
+                lengths.value(finding.value, finding.unit),
+                limit_words(finding, lengths),
+                finding.basis.name()
+            )
+        })
+        .collect()
+}
+
+/// Cautions for people.
+pub(super) const PEOPLE: [&str; 6] = [
+    "Eyes: wear protection from the first hole to the last sweep.",
+    "Clamping: head, block and rig are clamped; a hand never holds the work. If something catches, stop the machine first and do not reach in.",
+    "Chuck key: out of the chuck and back in its place before the machine is switched on.",
+    "No gloves, loose sleeves, ties, rings or cords near the spindle; long hair tied back and covered.",
+    "Dust: extract it at the bit, wear a mask that fits; some tropical woods harm skin and lungs.",
+    "The machine's own manual, the rules where you work and trained practice come before this sheet. Never done this? Drill scrap first, beside someone who has.",
+];
+
+/// Publications for people, by body.
+pub(super) fn publications() -> [String; 2] {
+    [of_body("OSHA"), of_body("HSE")]
+}
+
+/// Which way the nut points.
+pub(super) fn nut_way(side: Side, nut_at_left: bool) -> String {
+    let hand = if nut_at_left { "left" } else { "right" };
+    format!("{} side up: nut to your {hand}", capital(side.name()))
+}
+
+/// The word with a capital.
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or(String::new(), |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}

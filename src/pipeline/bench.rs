@@ -1,0 +1,26 @@
+//! `bench/`: papers for the maker.
+
+use super::{Failure, NamedFile, Work, internal};
+use crate::paper::marking::{MarkingOptions, marking_sheets, marking_whole};
+use crate::paper::setup::setup_sheets;
+use crate::write::pdf::pdf;
+use crate::write::svg::svg;
+
+pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
+    let (layout, report) = (work.layout, work.report);
+    let options = MarkingOptions {
+        paper: work.wanted.paper,
+        bar: work.wanted.bar,
+    };
+    let marking = marking_sheets(layout, report, &options);
+    let setup = setup_sheets(layout, report, work.sheet_options(work.wanted.paper));
+    let to_pdf = |sheets: &[_]| pdf(sheets).map_err(|error| internal(&error));
+    Ok(vec![
+        ("bench/marking-sheet.pdf".to_owned(), to_pdf(&marking)?),
+        (
+            "bench/marking-sheet.svg".to_owned(),
+            svg(&marking_whole(layout, report)).into_bytes(),
+        ),
+        ("bench/setup-sheet.pdf".to_owned(), to_pdf(&setup)?),
+    ])
+}

@@ -1,0 +1,13 @@
+//! `report.html`.
+
+use super::{NamedFile, Work};
+use crate::write::html::{Options, report_html};
+
+/// The page, with the names of everything written beside it.
+pub(super) fn file(work: &Work<'_>, names: &[String]) -> NamedFile {
+    let options = Options {
+        inches: work.wanted.both_units,
+    };
+    let page = report_html(work.layout, work.report, work.solids, names, options);
+    ("report.html".to_owned(), page.into_bytes())
+}

@@ -1,0 +1,106 @@
+//! The files written with the page, and what to mind before drilling.
+
+use super::escape::{address, text};
+use super::table::Table;
+
+/// Every file with what it is for.
+pub fn section(files: &[String]) -> String {
+    let mut table =
+        Table::new("Files written with this page", &["File", "What it is for"]).of_words();
+    for name in files {
+        let link = format!("<a href=\"{}\">{}</a>", address(name), text(name));
+        table.row(link, vec![text(purpose(name))]);
+    }
+    table.draw()
+}
+
+/// What a file is for, by its name, or at least by its kind.
+fn purpose(name: &str) -> &'static str {
+    let name = name.replace('\\', "/");
+    let (stem, kind) = name.rsplit_once('.').unwrap_or((&name, ""));
+    match (stem, kind) {
+        ("head", "step") => "The finished head as an exact solid: for a shop, or to model on.",
+        ("head", "stl") => {
+            "The head as a mesh, for printing a trial copy; its bores carry the printing allowance."
+        }
+        ("guide-block" | "guide-block-treble" | "guide-block-bass", "step") => {
+            "The guide block as an exact solid."
+        }
+        ("guide-block" | "guide-block-treble" | "guide-block-bass", "stl") => {
+            "The guide block as a mesh, for printing; its holes carry the printing allowance."
+        }
+        ("report", "json") => "These figures at full precision, for programs.",
+        ("report", "html") => "This page.",
+        ("bench/marking-sheet", _) => {
+            "True-size paper to mark out face and sides; measure its check bar before use."
+        }
+        ("bench/setup-sheet", _) => "The job at the press: order of work, holes, depth stops.",
+        ("bench/rig", _) => "Cutting list and drawing of the rig that holds head and block.",
+        ("shop/drawing", _) => "Dimensioned drawing of head and guide block.",
+        ("shop/operations", _) => "A card for each clamping: origin, axes and features in them.",
+        ("shop/bores", _) => "The bores as a list for spreadsheets and programs.",
+        ("shop/head-face", _) => "The face: outline, slots, ramps, for a router or cutter.",
+        ("shop/head-treble-side", _) => "The treble side with its bores as circles.",
+        ("shop/head-bass-side", _) => "The bass side with its bores as circles.",
+        ("shop/slot-template", _) => {
+            "Routing template for the slots, offset for the bush or bearing."
+        }
+        ("shop/assembly", _) => {
+            "Head, guide block and machines in place; the machines are stand-ins, not to be made."
+        }
+        ("shop/rig", _) => "The rig as solids.",
+        ("print/printed", _) => "What there is to print, in one file with units and named parts.",
+        ("print/fit-gauge", _) => {
+            "A short coupon of bores at rising clearances, to find the printer's own allowance."
+        }
+        (_, "pdf" | "svg" | "png") => "A sheet to print or to read.",
+        (_, "dxf") => "Outlines in millimetres for a cutter.",
+        (_, "step") => "An exact solid.",
+        (_, "stl" | "3mf") => "A mesh for printing.",
+        (_, "csv" | "json") => "Figures for programs.",
+        _ => "Part of this design.",
+    }
+}
+
+/// Cautions for people.
+pub fn people() -> String {
+    let cautions = [
+        "Wear eye protection, and a dust mask where the wood calls for it.",
+        "Clamp head and block; never hold them by hand.",
+        "No gloves, no loose sleeves; tie long hair back.",
+        "Take the chuck key out before the machine starts.",
+        "Stop the machine before you measure, clear chips or move the work.",
+        "Lower the bit into the guide hole while it stands still, then start; drill in pecks.",
+        "Try the whole setup on scrap first.",
+    ];
+    let list: String = cautions
+        .iter()
+        .map(|caution| format!("<li>{}</li>\n", text(caution)))
+        .collect();
+    format!(
+        "<ul class=\"cautions\">\n{list}</ul>\n<p>The machine's manual, the rules of your workshop \
+         and country and trained practice come before anything said here. This is work for \
+         practised hands. The checks measure distances, not strength, and know nothing of cracked \
+         or short-grained wood, of a bit that wanders or of a table out of square.</p>\n"
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_file_is_named_and_linked_with_its_purpose() {
+        let files = ["head.step", "bench/marking-sheet.pdf", "odd <name>.xyz"].map(String::from);
+        let list = section(&files);
+        assert!(
+            list.contains("<a href=\"head.step\">head.step</a>"),
+            "{list}"
+        );
+        assert!(list.contains("check bar"), "{list}");
+        assert!(
+            list.contains("href=\"odd%20%3Cname%3E.xyz\">odd &lt;name&gt;.xyz"),
+            "{list}"
+        );
+    }
+}

@@ -1,0 +1,108 @@
+//! `report.html`: the whole design on one page that opens from disk, needs no network and no
+//! script, and prints. Well-formed as XML too, so that programs may read it.
+
+mod block;
+mod bores;
+mod checks;
+mod escape;
+mod files;
+mod gauge;
+mod inline_svg;
+mod overview;
+mod picture_png;
+mod pictures;
+mod rib_scale;
+mod solids;
+mod table;
+
+use crate::check::Report;
+use crate::input::Unit;
+use crate::layout::Layout;
+use crate::solid::Solids;
+use crate::units::Lengths;
+
+use escape::text;
+
+/// How the page is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Options {
+    /// Inches beside the millimetres even where the design is in millimetres.
+    pub inches: bool,
+}
+
+/// Style sheet: free of `<` and `&`, which would have to be escaped for XML but not for HTML.
+const STYLE: &str = include_str!("report.css");
+
+/// The sections in reading order: anchor and heading.
+const SECTIONS: [(&str, &str); 8] = [
+    ("pictures", "Pictures"),
+    ("checks", "Checks, tightest first"),
+    ("layout", "Layout and bores"),
+    ("plates", "Plates and rib"),
+    ("block", "Guide block and depth stop"),
+    ("solids", "Solids"),
+    ("files", "Files"),
+    ("people", "Before you drill"),
+];
+
+/// The page. `files` are the names of everything written with it, relative to its own folder, in the
+/// order they are to be listed; figures are those of `report.json` to the printed digit.
+#[must_use]
+pub fn report_html(
+    layout: &Layout,
+    report: &Report,
+    solids: &Solids,
+    files: &[String],
+    options: Options,
+) -> String {
+    let lengths = Lengths {
+        inches: options.inches || layout.design.unit == Unit::Inch,
+    };
+    let title = text(&layout.design.title);
+    let mut page = format!(
+        "<!DOCTYPE html>\n\
+         <html xmlns=\"http://www.w3.org/1999/xhtml\" lang=\"en\" xml:lang=\"en\">\n\
+         <head>\n\
+         <meta charset=\"utf-8\"/>\n\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"/>\n\
+         <meta name=\"color-scheme\" content=\"light dark\"/>\n\
+         <title>{title}: report</title>\n\
+         <style>\n{STYLE}</style>\n\
+         </head>\n\
+         <body>\n\
+         <a class=\"skip\" href=\"#checks\">Skip to the checks</a>\n"
+    );
+    page.push_str(&overview::header(layout, report, lengths));
+    page.push_str("<nav aria-label=\"Sections\">\n<ul>\n");
+    for (anchor, heading) in SECTIONS {
+        page.push_str(&format!(
+            "<li><a href=\"#{anchor}\">{}</a></li>\n",
+            text(heading)
+        ));
+    }
+    page.push_str("</ul>\n</nav>\n<main>\n");
+    for (anchor, heading) in SECTIONS {
+        let body = match anchor {
+            "pictures" => pictures::section(layout, solids),
+            "checks" => checks::section(report, lengths),
+            "layout" => bores::section(layout, lengths),
+            "plates" => bores::plates(layout, report, lengths),
+            "block" => block::section(layout, lengths),
+            "solids" => solids::section(solids, lengths),
+            "files" => files::section(files),
+            _ => files::people(),
+        };
+        page.push_str(&format!(
+            "<section id=\"{anchor}\" aria-labelledby=\"{anchor}-heading\">\n\
+             <h2 id=\"{anchor}-heading\">{}</h2>\n{body}</section>\n",
+            text(heading)
+        ));
+    }
+    page.push_str("</main>\n");
+    page.push_str(&overview::footer(layout));
+    page.push_str("</body>\n</html>\n");
+    page
+}
+
+#[cfg(test)]
+mod tests;
