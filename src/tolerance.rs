@@ -29,3 +29,11 @@ const _: () = assert!(NOISE < MERGE);
 /// Coarsest chord a mesh is ever made with, in mm, however generous the file: the least wood the
 /// checks allow is about a millimetre, and flats this close to the true walls cannot cut through it.
 pub const MESH_CHORD: f64 = 0.2;
+
+/// Area, in mm², below which a triangle of a printer's file counts as having none: the finest
+/// detail a file may hold is 0.0001 mm, and single precision steps by 0.000015 mm at 200 mm.
+pub const FLAT_TRIANGLE: f64 = 2e-8;
+
+/// Relative step of single precision, in which the printer's files hold their points (IEEE 754: 24
+/// bits, so that rounding moves a number by at most this share of it).
+pub const SINGLE_STEP: f64 = 6e-8;

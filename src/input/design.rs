@@ -397,6 +397,8 @@ pub struct Print {
     pub bush_allowance: f64,
     /// Largest distance between a facet and the true surface.
     pub chord: f64,
+    /// What the printer can hold, x, y and height; `None`: everything fits.
+    pub bed: Option<[f64; 3]>,
 }
 
 /// A maker's own caution limit: lengths in mm, degrees and ratios bare.

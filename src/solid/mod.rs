@@ -15,7 +15,9 @@ pub mod integrate;
 mod kernel;
 pub mod mesh;
 pub mod mesh_data;
+pub mod printed;
 mod proof;
+pub mod single;
 mod slot_walls;
 
 pub use proof::ProofFault;

@@ -5,3 +5,4 @@ pub mod output;
 pub mod report_json;
 pub mod step;
 pub mod stl;
+pub mod threemf;
