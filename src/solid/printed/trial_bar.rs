@@ -10,9 +10,9 @@ use crate::input::Side;
 use super::foot::{chamfer_foot, notch};
 use super::upright::{Run, Upright, UprightHole};
 
-/// Wall beside and beyond the bores, mm: four lines of a 0.4 mm nozzle (our assumption).
-const WALL: f64 = 1.6;
-/// Floor below the deepest point, mm: six layers of 0.2 (our assumption).
+/// Wall beside and beyond the bores, mm: three lines of a 0.4 mm nozzle (our assumption).
+const WALL: f64 = 1.2;
+/// Floor below the deepest bore, mm: six layers of 0.2 (our assumption).
 const FLOOR: f64 = 1.2;
 
 /// The bar of one side of the printed copy, and what could not be shown in it. In plan +y is
@@ -21,11 +21,7 @@ const FLOOR: f64 = 1.2;
 pub(super) fn trial_bar(side: &SideLayout) -> (Upright, Vec<String>) {
     let mut notes = Vec::new();
     let reach = side.bores.iter().map(mouth_radius).fold(0.0, f64::max) + WALL;
-    let deepest = side
-        .bores
-        .iter()
-        .map(|bore| bore.depth + bore.point_height)
-        .fold(0.0, f64::max);
+    let deepest = side.bores.iter().map(|bore| bore.depth).fold(0.0, f64::max);
     let along = |s: f64| match side.side {
         Side::Treble => s,
         Side::Bass => -s,
@@ -51,7 +47,8 @@ pub(super) fn trial_bar(side: &SideLayout) -> (Upright, Vec<String>) {
                 radius: bore.radius(),
                 run: Run::Blind {
                     depth: bore.depth,
-                    point_height: bore.point_height,
+                    // No barrel reaches the bit's point: a flat end prints sooner.
+                    point_height: 0.0,
                 },
                 mouth: bore
                     .counterbore
