@@ -33,3 +33,10 @@ pub const MESH_CHORD: f64 = 0.2;
 /// Coarsest step of an arc drawn as cubic curves, in radians (30 degrees): the curve leaves the
 /// circle by at most 4e-7 of the radius, 0.0004 mm at a metre.
 pub const CURVE_STEP: f64 = std::f64::consts::FRAC_PI_6;
+/// Area, in mm², below which a triangle of a printer's file counts as having none: the finest
+/// detail a file may hold is 0.0001 mm, and single precision steps by 0.000015 mm at 200 mm.
+pub const FLAT_TRIANGLE: f64 = 2e-8;
+
+/// Relative step of single precision, in which the printer's files hold their points (IEEE 754: 24
+/// bits, so that rounding moves a number by at most this share of it).
+pub const SINGLE_STEP: f64 = 6e-8;

@@ -406,6 +406,8 @@ pub struct Print {
     pub bush_allowance: f64,
     /// Largest distance between a facet and the true surface.
     pub chord: f64,
+    /// What the printer can hold, x, y and height; `None`: everything fits.
+    pub bed: Option<[f64; 3]>,
 }
 
 /// `[rig]`: base, upright and wedge that hold head and block at the drill press. All lengths above

@@ -196,6 +196,7 @@ pub(crate) const KEYS: &[Key] = &[
     length("print", "head_allowance", "0.2", "added to the diameter of the head's bores"),
     length("print", "block_allowance", "0.2", "added to the block's guide holes"),
     length("print", "bush_allowance", "0.0", "added to bush holes instead"),
+    length("print", "bed", "[220.0, 220.0, 250.0]", "what the printer can hold: its bed both ways, and the height"),
     length("print", "chord", "0.02", "the largest distance between a facet and the true surface"),
     length("tolerances", "pitch", "0.1", "how far neighbouring bores may be from their pitch, either way"),
     length("tolerances", "bore_diameter", "0.1", "how much wider than nominal a bore may be"),

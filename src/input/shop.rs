@@ -48,6 +48,7 @@ pub(crate) fn print(r: Reader<'_>, known: &Known) -> Option<Print> {
     let block = r.length("block_allowance", Sign::Any).or(BLOCK_ALLOWANCE);
     let bush = r.length("bush_allowance", Sign::Any).or(BUSH_ALLOWANCE);
     let chord = r.length("chord", Sign::AboveZero).or(CHORD);
+    let bed = bed(r);
     let leaves = |name: &str, allowance: Option<f64>, hole: Option<f64>| {
         if let Some((_, hole)) = allowance
             .zip(hole)
@@ -74,7 +75,34 @@ pub(crate) fn print(r: Reader<'_>, known: &Known) -> Option<Print> {
         block_allowance: block?,
         bush_allowance: bush?,
         chord: chord?,
+        bed: bed?,
     })
+}
+
+/// The printer's bed and height: three lengths.
+#[allow(
+    clippy::option_option,
+    reason = "outer: whether it reads; inner: whether it is given"
+)]
+fn bed(r: Reader<'_>) -> Option<Option<[f64; 3]>> {
+    let given = r.lengths("bed", Sign::AboveZero).optional()?;
+    let Some(lengths) = given else {
+        return Some(None);
+    };
+    match <[f64; 3]>::try_from(lengths) {
+        Ok(bed) => Some(Some(bed)),
+        Err(lengths) => {
+            r.fault(
+                "bed",
+                format!(
+                    "`bed` must hold three lengths, the bed both ways and the height, not {}",
+                    lengths.len()
+                ),
+                r.sample("bed", r.at("bed")),
+            );
+            None
+        }
+    }
 }
 
 /// The maker's own limits, by the code of the check.

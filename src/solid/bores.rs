@@ -18,7 +18,7 @@ pub(super) struct Pierced {
 }
 
 /// Cylinder about a hole's axis.
-fn cylinder(frame: &HoleFrame, radius: f64) -> Surface {
+pub(super) fn cylinder(frame: &HoleFrame, radius: f64) -> Surface {
     Surface::Cylinder {
         origin: frame.origin,
         axis: frame.along,
@@ -122,7 +122,7 @@ fn point(bore: &Bore, frame: &HoleFrame) -> Surface {
 }
 
 /// A flat floor across a hole.
-fn flat_bottom(
+pub(super) fn flat_bottom(
     builder: &mut Builder,
     name: &str,
     frame: &HoleFrame,

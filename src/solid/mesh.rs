@@ -209,7 +209,7 @@ fn ruled_face(
 }
 
 /// A plane face: its outer loop less its holes.
-fn plane_face(
+pub(super) fn plane_face(
     points: &[DVec3],
     loops: &[Vec<usize>],
     normal: DVec3,

@@ -19,6 +19,8 @@ pub mod mesh_data;
 mod prism;
 mod proof;
 pub mod rig;
+pub mod printed;
+pub mod single;
 mod slot_walls;
 mod stand_in;
 

@@ -12,3 +12,4 @@ pub mod shop_step;
 pub mod step;
 pub mod stl;
 pub mod svg;
+pub mod threemf;

@@ -1,10 +1,11 @@
 //! Binary STL.
 //!
 //! The format holds single-precision corners and no connections, so two corners that round to
-//! one, or a facet that rounds to a line, would tear or pinch the surface. Such a mesh is
-//! refused rather than written.
+//! one, or a facet that rounds to a line, would tear or pinch the surface. Such a mesh is settled
+//! in single precision first, and refused where that cannot be done.
 
 use crate::solid::mesh_data::Mesh;
+use crate::solid::single::settle;
 use glam::DVec3;
 use std::collections::BTreeMap;
 use stl_io::{Normal, Triangle, Vertex};
@@ -50,11 +51,22 @@ pub enum StlError {
 }
 
 /// The bytes of a binary STL file, with an empty header. Facet normals come from the
-/// double-precision points.
+/// double-precision points. A closed mesh that would not survive single precision as it is gets
+/// settled in it first.
 ///
 /// # Errors
-/// [`StlError`] where the mesh would not survive single precision.
+/// [`StlError`] where even that is of no help.
 pub fn stl_file(mesh: &Mesh) -> Result<Vec<u8>, StlError> {
+    match as_it_is(mesh) {
+        Err(fault @ (StlError::Merged { .. } | StlError::Degenerate { .. })) => {
+            let settled = settle(mesh).map_err(|_| fault)?;
+            as_it_is(&settled)
+        }
+        done => done,
+    }
+}
+
+fn as_it_is(mesh: &Mesh) -> Result<Vec<u8>, StlError> {
     let count = mesh.triangles.len();
     if u32::try_from(count).is_err() {
         return Err(StlError::TooMany { count });

@@ -50,7 +50,7 @@ KEYS = {
         "bush_diameter": "L", "scribe": {"width": "L", "depth": "L"},
     },
     "press": {k: "L" for k in ("travel", "daylight", "bit_length", "flute_length")} | {"from": "T"},
-    "print": {k: "L" for k in ("head_allowance", "block_allowance", "bush_allowance", "chord")} | {"from": "T"},
+    "print": {k: "L" for k in ("head_allowance", "block_allowance", "bush_allowance", "chord")} | {"from": "T", "bed": "LL"},
     "limits": "ANY",
 }
 
