@@ -149,6 +149,9 @@ pub struct MakeArguments {
     /// The same as --units both
     #[arg(long)]
     pub inches: bool,
+    /// Add a trial bar and a light head to print/printed.3mf
+    #[arg(long)]
+    pub mock: bool,
     /// Schema of the assembly's STEP file: ap242, or ap214 for older readers
     #[arg(long, value_name = "SCHEMA", value_parser = schema, default_value = "ap242")]
     pub step: Schema,
@@ -251,6 +254,7 @@ impl MakeArguments {
             both_units: self.both_units(),
             schema: self.step,
             neck_stub: self.neck_stub,
+            mock: self.mock,
         }
     }
 }

@@ -29,6 +29,7 @@ struct Work<'a> {
     layout: &'a Layout,
     report: &'a Report,
     solids: &'a Solids,
+    checked: &'a check::Checked,
     wanted: &'a Wanted,
 }
 
@@ -97,6 +98,7 @@ pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Fail
         layout: &layout,
         report: &report,
         solids: &solids,
+        checked: &checked,
         wanted,
     };
     let mut files = contract::files(&work)?;

@@ -73,6 +73,8 @@ pub struct Wanted {
     pub both_units: bool,
     /// Schema of the STEP files in `shop/`.
     pub schema: Schema,
+    /// Trial bar and light head with the printed parts.
+    pub mock: bool,
     /// Length of holding stock beyond the nut line in the assembly, mm.
     pub neck_stub: Option<f64>,
 }
@@ -86,6 +88,7 @@ impl Default for Wanted {
             both_units: false,
             schema: Schema::default(),
             neck_stub: None,
+            mock: false,
         }
     }
 }
