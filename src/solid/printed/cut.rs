@@ -10,7 +10,7 @@ use crate::solid::mesh_data::Mesh;
 /// The part of a closed mesh below and the part above the plane y = `at`, which no point of the mesh
 /// may lie in. Both are closed: the section is filled with the same points on either side.
 pub(super) fn cut(mesh: &Mesh, at: f64) -> Result<[Mesh; 2], String> {
-    if mesh.points.iter().any(|point| point.y == at) {
+    if mesh.points.iter().any(|point| (point.y - at).abs() <= 0.0) {
         return Err("a corner of the mesh lies in the plane of the cut".to_owned());
     }
     let mut points = mesh.points.clone();
