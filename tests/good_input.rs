@@ -693,3 +693,18 @@ fn keys_of_tolerances_and_template() {
         (0.2_f64.to_radians(), "F7")
     );
 }
+
+#[test]
+fn a_bed_is_three_lengths_in_the_files_unit() {
+    let text = std::fs::read_to_string("tests/good/example.toml").unwrap();
+    let bed = |line: &str| {
+        let text = text.replace("[print]\n", &format!("[print]\n{line}\n"));
+        let design = barrelhead::input::read_str(&text, "a.toml".as_ref(), "tests/good".as_ref());
+        design.unwrap().print.bed
+    };
+    assert_eq!(bed(""), None);
+    assert_eq!(
+        bed("bed = [220, \"8 in\", 250.5]"),
+        Some([220.0, 203.2, 250.5])
+    );
+}
