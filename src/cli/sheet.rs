@@ -31,6 +31,9 @@ pub fn draw(outcome: &Outcome, inches: bool) -> String {
     out.push_str(&worth_reading(report, lengths));
     out.push('\n');
     out.push_str(&files(outcome));
+    for note in &outcome.notes {
+        out.push_str(&verdicts::note(&clean(note)));
+    }
     out.push_str(&for_people());
     out
 }
@@ -196,6 +199,7 @@ mod tests {
 
     fn outcome(layout: Layout) -> Outcome {
         Outcome {
+            notes: Vec::new(),
             layout,
             report: Report {
                 findings: Vec::new(),

@@ -4,7 +4,8 @@ use super::{Failure, NamedFile, Work, internal};
 use crate::solid::printed::{GAUGE_RULE, NOTCH_RULE, PrintOptions, fit_gauges, printed_parts};
 use crate::write::threemf::{About, threemf};
 
-pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
+/// The files, and what a person should know of the parts in them.
+pub(super) fn files(work: &Work<'_>) -> Result<(Vec<NamedFile>, Vec<String>), Failure> {
     let design = &work.layout.design;
     let date = Some(design.job.date.as_str()).filter(|date| !date.is_empty());
     let options = PrintOptions {
@@ -19,8 +20,17 @@ pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
     };
     let printed = threemf(&parts, &about(NOTCH_RULE)).map_err(|e| internal(&e))?;
     let gauge = threemf(&gauges, &about(GAUGE_RULE)).map_err(|e| internal(&e))?;
-    Ok(vec![
+    let notes = parts
+        .iter()
+        .flat_map(|part| {
+            part.notes
+                .iter()
+                .map(move |note| format!("{}: {note}", part.name))
+        })
+        .collect();
+    let files = vec![
         ("print/printed.3mf".to_owned(), printed),
         ("print/fit-gauge.3mf".to_owned(), gauge),
-    ])
+    ];
+    Ok((files, notes))
 }
