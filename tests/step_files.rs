@@ -18,7 +18,7 @@ use barrelhead::pipeline;
 
 fn designs() -> Vec<PathBuf> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut found: Vec<PathBuf> = ["params", "tests/reference/designs"]
+    let mut found: Vec<PathBuf> = ["params", "tests/reference/designs", "tests/good"]
         .iter()
         .flat_map(|folder| fs::read_dir(root.join(folder)).unwrap())
         .map(|entry| entry.unwrap().path())

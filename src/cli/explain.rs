@@ -59,6 +59,9 @@ fn page(found: &Explanation) -> String {
             out.push_str(&format!("\n{}\n{}", paint(STRONG, heading), fill(text, 2)));
         }
     }
+    if !out.ends_with('\n') {
+        out.push('\n');
+    }
     out
 }
 

@@ -54,7 +54,7 @@ def face_fingerprints(solid):
             found.append((kind, oc.area(face), oc.surface_centroid(face)))
     for kind, rounds in zip(("Cylinder", "Cone"), cy.gather(joined)[:2]):
         for one in rounds:
-            found.append((f"{kind} {one.size:.6f}", one.area, one.centroid))
+            found.append((kind, one.area, one.centroid))
     return found
 
 

@@ -32,8 +32,8 @@ enum Typed {
     End,
 }
 
-/// Asks for the unit, unless it is given, and for the ten numbers. With `echo` each answer is
-/// repeated, for input that does not show itself.
+/// Asks for the ten numbers; `unit` is that of a bare number until the person types another. With
+/// `echo` each answer is repeated, for input that does not show itself.
 ///
 /// # Errors
 /// Input that cannot be read or output that cannot be written.
@@ -44,14 +44,8 @@ pub fn ask(
     screen: &mut impl Write,
     echo: bool,
 ) -> std::io::Result<Ended> {
-    write!(screen, "{}", greeting(kind))?;
-    let unit = match unit {
-        Some(unit) => unit,
-        None => match ask_unit(kind.unit, input, screen, echo)? {
-            Ok(unit) => unit,
-            Err(ended) => return Ok(ended),
-        },
-    };
+    let mut unit = unit.unwrap_or(kind.unit);
+    write!(screen, "{}", greeting(kind, unit))?;
     let mut lengths: Vec<Answer> = Vec::new();
     while let Some(question) = questions::ALL.get(lengths.len()) {
         write!(screen, "{}", heading(question))?;
@@ -67,6 +61,10 @@ pub fn ask(
                         writeln!(screen, "   This is the first question.")?;
                     }
                     break;
+                }
+                Typed::Text(text) if unit_named(&text).is_some() => {
+                    unit = unit_named(&text).unwrap_or(unit);
+                    writeln!(screen, "   A bare number is now in {}.", unit_word(unit))?;
                 }
                 Typed::Text(text) => match judged(kind, question, &text, unit, &before) {
                     Ok((answer, remark)) => {
@@ -87,12 +85,16 @@ pub fn ask(
     Ok(Ended::Answered(answers))
 }
 
-fn greeting(kind: &Kind) -> String {
+fn greeting(kind: &Kind, unit: Unit) -> String {
+    let (is, other) = match unit {
+        Unit::Mm => ("mm", "in"),
+        Unit::Inch => ("in", "mm"),
+    };
     fill(
         &format!(
             "Ten numbers for a {} ({}): first the set of machines, A to F, with calipers, then the \
              head, G to J. An answer may carry its unit: 10.5 mm, 0.413 in, 13/32 in, 1-3/8 in. \
-             `back` goes one question back, `quit` writes nothing.",
+             A bare number is in {is}; type `{other}` to change that. `back` goes one question back, `quit` writes nothing.",
             kind.name, kind.about
         ),
         0,
@@ -108,28 +110,12 @@ fn heading(question: &Question) -> String {
     )
 }
 
-fn ask_unit(
-    offered: Unit,
-    input: &mut impl BufRead,
-    screen: &mut impl Write,
-    echo: bool,
-) -> std::io::Result<Result<Unit, Ended>> {
-    let prompt = format!(
-        "\nUnit of a bare number, mm or in [{}]> ",
-        unit_word(offered)
-    );
-    loop {
-        match line(&prompt, input, screen, echo)? {
-            Typed::End => return Ok(Err(Ended::NoMoreInput)),
-            Typed::Quit => return Ok(Err(Ended::Quit)),
-            Typed::Back => writeln!(screen, "   This is the first question.")?,
-            Typed::Text(text) => match text.to_lowercase().as_str() {
-                "" => return Ok(Ok(offered)),
-                "mm" => return Ok(Ok(Unit::Mm)),
-                "in" | "inch" | "inches" => return Ok(Ok(Unit::Inch)),
-                _ => writeln!(screen, "   Type mm or in.")?,
-            },
-        }
+/// The unit that a typed word names.
+fn unit_named(text: &str) -> Option<Unit> {
+    match text.to_lowercase().as_str() {
+        "mm" => Some(Unit::Mm),
+        "in" | "inch" | "inches" => Some(Unit::Inch),
+        _ => None,
     }
 }
 
