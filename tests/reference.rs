@@ -12,66 +12,13 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod support;
+
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-use std::sync::{Mutex, PoisonError};
+use std::process::Command;
 
-fn root() -> &'static Path {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-}
-
-/// Runs a command to its end; panics with what it printed where it fails.
-fn run(command: &mut Command, what: &str) -> Output {
-    let output = command
-        .output()
-        .unwrap_or_else(|error| panic!("{what}: {error}"));
-    assert!(
-        output.status.success(),
-        "{what} failed:\n{}\n{}",
-        String::from_utf8_lossy(&output.stdout),
-        String::from_utf8_lossy(&output.stderr)
-    );
-    output
-}
-
-/// The Python of the reference environment, made on first use by whichever test comes first.
-fn python() -> PathBuf {
-    static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
-    let _turn = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
-    let requirements = root().join("tests/reference/requirements.txt");
-    let wanted = fs::read_to_string(&requirements).unwrap();
-    let home = Path::new(env!("CARGO_TARGET_TMPDIR")).join("reference-environment");
-    let (stamp, python) = (home.join("packages-installed.txt"), home.join("bin/python"));
-    if fs::read_to_string(&stamp).is_ok_and(|installed| installed == wanted) {
-        return python;
-    }
-    let _ = fs::remove_dir_all(&home);
-    let made = Command::new("python3")
-        .args(["-m", "venv"])
-        .arg(&home)
-        .output();
-    let made = made.is_ok_and(|output| output.status.success());
-    assert!(
-        made,
-        "this test needs Python 3.9 or later with its venv module: install python3 and python3-venv"
-    );
-    run(
-        Command::new(&python)
-            .args([
-                "-m",
-                "pip",
-                "install",
-                "--quiet",
-                "--disable-pip-version-check",
-                "-r",
-            ])
-            .arg(&requirements),
-        "installing the reference packages (tests/reference/requirements.txt)",
-    );
-    fs::write(stamp, wanted).unwrap();
-    python
-}
+use support::{python, root, run};
 
 fn designs(folder: &str) -> Vec<PathBuf> {
     let mut found: Vec<PathBuf> = fs::read_dir(root().join(folder))

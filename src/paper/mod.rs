@@ -5,6 +5,7 @@
 
 pub mod dimension;
 pub mod flat;
+pub mod font;
 pub mod measure;
 pub mod paper_size;
 pub mod sheet;
