@@ -20,6 +20,7 @@ mod head;
 mod keys;
 mod known;
 mod machines;
+pub mod measured;
 pub mod nearest;
 mod nut;
 mod placement;

@@ -128,8 +128,50 @@ impl Layout {
         self.sides.treble.bores.iter().chain(&self.sides.bass.bores)
     }
 
+    /// z of the wood's front when the head is marked and drilled: the face, or the core's face
+    /// where the veneers are glued on afterwards.
+    #[must_use]
+    pub fn front_when_drilled(&self) -> f64 {
+        let head = &self.design.head;
+        if head.veneers_on {
+            0.0
+        } else {
+            -head.face_veneer
+        }
+    }
+
+    /// z of the wood's back at `y` when the head is marked and drilled.
+    #[must_use]
+    pub fn back_when_drilled(&self, y: f64) -> f64 {
+        let head = &self.design.head;
+        let still_to_come = if head.veneers_on {
+            0.0
+        } else {
+            head.back_veneer
+        };
+        still_to_come - self.outline.thickness_at(y)
+    }
+
     /// The two sides, treble first.
     pub fn each_side(&self) -> impl Iterator<Item = &SideLayout> {
         [&self.sides.treble, &self.sides.bass].into_iter()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::sample::six_string;
+
+    #[test]
+    fn wood_at_the_press_lacks_the_veneers_that_come_later() {
+        let mut design = six_string();
+        let layout = Layout::new(&design, Copy::Finished);
+        assert!(layout.front_when_drilled().abs() < 1e-12);
+        assert!((layout.back_when_drilled(50.0) + 20.4).abs() < 1e-12);
+        design.head.veneers_on = false;
+        let layout = Layout::new(&design, Copy::Finished);
+        assert!((layout.front_when_drilled() + 2.4).abs() < 1e-12);
+        assert!((layout.back_when_drilled(50.0) + 19.8).abs() < 1e-12);
     }
 }

@@ -12,6 +12,7 @@ use super::measure::text_width;
 use super::{Anchor, Fill, Item, Layer, LineKind, Sheet, Text, Weight};
 use crate::plane::Region;
 use crate::tolerance::NOISE;
+use crate::units::show_mm;
 
 /// Included angle of an arrowhead, degrees.
 const ARROW_DEGREES: f64 = 15.0;
@@ -306,6 +307,12 @@ pub fn put(
         weight: style.weight,
         text: text.to_owned(),
     }));
+}
+
+/// A length as sheets print it beside a mark: millimetres to a hundredth, without the unit.
+#[must_use]
+pub fn figure(mm: f64) -> String {
+    show_mm(mm).trim_end_matches(" mm").to_owned()
 }
 
 /// Distance of the base lines of two lines of text, mm.

@@ -3,11 +3,15 @@
 //! One drawing model feeds SVG, PDF, PNG and DXF: a [`Sheet`] of [`Item`]s, y upwards from the lower left
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
+pub mod card;
+pub mod cut;
 pub mod dimension;
 pub mod flat;
 pub mod font;
+pub mod marking;
 pub mod measure;
 pub mod paper_size;
+pub mod place;
 pub mod sheet;
 pub mod table;
 

@@ -4,11 +4,12 @@ use std::io::{BufRead, Read as _, Write};
 
 use crate::cli::style::{QUIET, STRONG, clean, fill, paint};
 use crate::input::Unit;
+use crate::input::measured::{Measured, asked};
 use crate::units::show_mm;
 
 use super::answer::{Answer, Answers, read, unit_word};
 use super::kinds::Kind;
-use super::questions::{self, Question};
+use super::questions;
 
 /// A typed line longer than this is no answer.
 const LONGEST_LINE: u64 = 4096;
@@ -47,7 +48,7 @@ pub fn ask(
     let mut unit = unit.unwrap_or(kind.unit);
     write!(screen, "{}", greeting(kind, unit))?;
     let mut lengths: Vec<Answer> = Vec::new();
-    while let Some(question) = questions::ALL.get(lengths.len()) {
+    while let Some(question) = asked().get(lengths.len()) {
         write!(screen, "{}", heading(question))?;
         let before: Vec<f64> = lengths.iter().map(|answer| answer.mm).collect();
         // Asked again until it is answered, or the person goes elsewhere.
@@ -101,7 +102,7 @@ fn greeting(kind: &Kind, unit: Unit) -> String {
     )
 }
 
-fn heading(question: &Question) -> String {
+fn heading(question: &Measured) -> String {
     format!(
         "\n{}  {}\n{}",
         paint(STRONG, &question.letter.to_string()),
@@ -122,7 +123,7 @@ fn unit_named(text: &str) -> Option<Unit> {
 /// An answer with a remark, or why it is asked for again.
 fn judged(
     kind: &Kind,
-    question: &Question,
+    question: &Measured,
     text: &str,
     unit: Unit,
     before: &[f64],
@@ -171,7 +172,7 @@ fn line(
 
 fn understood(answers: &Answers) -> String {
     let mut out = format!("\n{}\n", paint(STRONG, "Understood"));
-    for (question, answer) in questions::ALL.iter().zip(&answers.lengths) {
+    for (question, answer) in asked().iter().zip(&answers.lengths) {
         let shown = show_mm(answer.mm);
         let dots = ".".repeat(40usize.saturating_sub(question.name.len() + shown.len()));
         out.push_str(&format!(

@@ -1,85 +1,9 @@
-//! The ten numbers that cannot be guessed, lettered A to J in the order one measures them: first
-//! the set of machines with calipers, then the head. Each knows when an answer cannot be right.
+//! When an answer to one of the ten questions cannot be right. What is asked, and by which letter,
+//! stands with the input ([`measured`](crate::input::measured)).
 
 use super::kinds::Kind;
+use crate::input::measured::asked;
 use crate::units::show_mm;
-
-/// One question.
-#[derive(Debug)]
-pub struct Question {
-    /// A to J.
-    pub letter: char,
-    /// What is measured.
-    pub name: &'static str,
-    /// How.
-    pub how: &'static str,
-    /// Least and greatest answer that can be right, mm.
-    pub range: (f64, f64),
-}
-
-/// A to J.
-pub const ALL: &[Question] = &[
-    Question {
-        letter: 'A',
-        name: "Barrel diameter",
-        how: "Calipers across one bare barrel of the treble set, the post if it is a thin one.",
-        range: (3.0, 20.0),
-    },
-    Question {
-        letter: 'B',
-        name: "Barrel length",
-        how: "From the underside of the plate, where it lies on the wood, to the barrel's free end.",
-        range: (10.0, 80.0),
-    },
-    Question {
-        letter: 'C',
-        name: "String hole",
-        how: "From the underside of the plate to the middle of the string hole.",
-        range: (3.0, 75.0),
-    },
-    Question {
-        letter: 'D',
-        name: "Over the outer barrels",
-        how: "Outside to outside over the first and the last barrel of the treble plate.",
-        range: (15.0, 400.0),
-    },
-    Question {
-        letter: 'E',
-        name: "Plate width",
-        how: "Across the plate at its widest, the way the head's thickness runs.",
-        range: (5.0, 60.0),
-    },
-    Question {
-        letter: 'F',
-        name: "Plate length",
-        how: "The treble plate from end to end, ornament included.",
-        range: (20.0, 500.0),
-    },
-    Question {
-        letter: 'G',
-        name: "Head thickness",
-        how: "Finished, veneers included.",
-        range: (8.0, 45.0),
-    },
-    Question {
-        letter: 'H',
-        name: "Width at the nut",
-        how: "Across the trued sides of the head, at the nut line.",
-        range: (25.0, 150.0),
-    },
-    Question {
-        letter: 'I',
-        name: "Width at the crest end",
-        how: "Across the sides again, where their straight part ends.",
-        range: (25.0, 170.0),
-    },
-    Question {
-        letter: 'J',
-        name: "Length of the straight sides",
-        how: "Along the centre line, from the nut line to where the straight sides end.",
-        range: (40.0, 450.0),
-    },
-];
 
 /// Clearance and wood that even a stopped design must have around a bore, mm: bore over barrel
 /// and two skins of 1 mm.
@@ -89,7 +13,10 @@ const LEAST_GAP: f64 = 1.2;
 
 /// What may be wrong with an answer, given those before it (A first): why it cannot be right.
 pub fn objection(kind: &Kind, letter: char, mm: f64, before: &[f64]) -> Option<String> {
-    let (least, most) = ALL.iter().find(|question| question.letter == letter)?.range;
+    let (least, most) = asked()
+        .iter()
+        .find(|question| question.letter == letter)?
+        .range?;
     if mm <= 0.0 {
         return Some("a length must be above zero.".into());
     }
@@ -194,9 +121,9 @@ mod tests {
 
     #[test]
     fn letters_run_from_a_to_j_and_good_answers_pass() {
-        let letters: String = ALL.iter().map(|question| question.letter).collect();
+        let letters: String = asked().iter().map(|question| question.letter).collect();
         assert_eq!(letters, "ABCDEFGHIJ");
-        for (index, question) in ALL.iter().enumerate() {
+        for (index, question) in asked().iter().enumerate() {
             let objection = objection(kinds::usual(), question.letter, GOOD[index], &GOOD[..index]);
             assert_eq!(objection, None, "{}", question.letter);
         }

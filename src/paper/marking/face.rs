@@ -1,0 +1,156 @@
+//! The front face, in the head's own frame.
+
+use glam::DVec2;
+
+use crate::input::Side;
+use crate::layout::{Layout, SideLayout, Slot};
+use crate::paper::dimension::{Style, put, spread};
+use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
+use crate::plane::Region;
+use crate::tolerance::NOISE;
+
+use super::marks::{NUMBERS, height_of, mark, numbers, prick, write};
+
+/// The centre line stands out of the outline by this much, mm.
+const PAST: f64 = 4.0;
+/// From the head's widest place to the numbers, mm.
+const TO_NUMBERS: f64 = 4.0;
+/// A bore's axis is drawn this far out of the side, mm.
+const AXIS_OUT: f64 = 3.0;
+/// Hachures of a ramp, across its width.
+const HACHURES: u32 = 7;
+/// A mouth shorter than this has no room for them, mm.
+const LEAST_MOUTH: f64 = 2.0;
+
+/// Front face with everything to be marked on it, numbers to both sides.
+pub(super) fn face(layout: &Layout) -> Sheet {
+    let mut sheet = Sheet::new("face", 0.0, 0.0);
+    let outline = layout.outline.region();
+    for string in &layout.strings {
+        sheet.line(
+            Layer::Strings,
+            LineKind::Narrow,
+            string.at_nut,
+            string.at_hole,
+        );
+    }
+    for side in layout.each_side() {
+        if let Some(slot) = &side.slot {
+            opening(&mut sheet, slot);
+        }
+    }
+    let (low, high) = (-PAST, layout.outline.length + PAST);
+    let (nut, crest) = (DVec2::new(0.0, low), DVec2::new(0.0, high));
+    sheet.line(Layer::Axes, LineKind::Axis, nut, crest);
+    for side in layout.each_side() {
+        side_line(&mut sheet, side);
+        bores(layout, side, &mut sheet);
+    }
+    sheet.region(Layer::Outline, LineKind::Wide, &outline);
+    let style = Style::default();
+    let mut say = |at: DVec2, anchor, text: &str| {
+        put(&mut sheet, Layer::Notes, at, 0.0, anchor, style, text);
+    };
+    say(DVec2::new(1.5, low), Anchor::Start, "nut line, y = 0");
+    say(DVec2::new(-1.5, low), Anchor::End, "centre line");
+    say(DVec2::new(1.5, high - 2.5), Anchor::Start, "crest");
+    sheet
+}
+
+/// Slot with its ramp, whose hachures run downhill.
+fn opening(sheet: &mut Sheet, slot: &Slot) {
+    sheet.region(Layer::Slots, LineKind::Wide, &slot.region());
+    if let (Some(ramp), Some(region)) = (slot.ramp, slot.ramp_region()) {
+        sheet.region(Layer::Ramps, LineKind::Narrow, &region);
+        if ramp.mouth > LEAST_MOUTH {
+            for index in 1..HACHURES {
+                let share = f64::from(index) / f64::from(HACHURES) - 0.5;
+                let length = if index % 2 == 0 { 0.85 } else { 0.4 };
+                let at = |tau: f64| slot.at(tau - ramp.mouth, share * slot.width);
+                let (a, b) = (at(0.0), at(ramp.mouth * length));
+                sheet.line(Layer::Ramps, LineKind::Narrow, a, b);
+            }
+        }
+    }
+    // Where the ends are half-round, the cutter or a bit starts in the middle of the round.
+    if slot.width / 2.0 - slot.corner_radius < NOISE {
+        for tau in slot.straight() {
+            prick(sheet, Layer::Slots, slot.at(tau, 0.0));
+        }
+    }
+}
+
+/// Where shoulders come first, the side line goes on to the nut line, from which s counts.
+fn side_line(sheet: &mut Sheet, side: &SideLayout) {
+    let line = &side.line;
+    if line.start_s > NOISE {
+        let (a, b) = (line.at(0.0), line.at(line.start_s));
+        sheet.line(Layer::Marks, LineKind::Hidden, a, b);
+    }
+}
+
+fn bores(layout: &Layout, side: &SideLayout, sheet: &mut Sheet) {
+    let knife = may_be_cut(layout, side);
+    let sign = side.side.sign();
+    let widest = layout.outline.region().reach(DVec2::X * sign);
+    let column = sign * (widest + TO_NUMBERS);
+    let texts: Vec<_> = side
+        .bores
+        .iter()
+        .map(|bore| numbers(layout, bore))
+        .collect();
+    let tallest = texts
+        .iter()
+        .map(|lines| height_of(lines))
+        .fold(0.0, f64::max);
+    let places: Vec<f64> = side
+        .bores
+        .iter()
+        .map(crate::layout::Bore::squares_across_at)
+        .collect();
+    let heights = spread(&places, tallest + NUMBERS);
+    for ((bore, lines), y) in side.bores.iter().zip(&texts).zip(heights) {
+        let entry = bore.entry.truncate();
+        let axis_out = bore.axis_at(-AXIS_OUT).truncate();
+        let axis_in = bore.axis_at(bore.depth_at_plane(0.0)).truncate();
+        sheet.line(Layer::Axes, LineKind::Axis, axis_out, axis_in);
+        let centre = DVec2::new(0.0, bore.squares_across_at());
+        mark(sheet, centre, entry, &knife);
+        let text = DVec2::new(column, y);
+        let elbow = text - DVec2::X * sign;
+        sheet.line(Layer::Dimensions, LineKind::Narrow, entry, elbow);
+        let anchor = match side.side {
+            Side::Treble => Anchor::Start,
+            Side::Bass => Anchor::End,
+        };
+        write(sheet, text, anchor, lines);
+    }
+    let name = match side.side {
+        Side::Treble => "TREBLE",
+        Side::Bass => "BASS",
+    };
+    let style = Style {
+        text: 3.0,
+        weight: Weight::Strong,
+        ..Style::default()
+    };
+    let at = DVec2::new(sign * (widest + TO_NUMBERS - 1.5), 2.0);
+    let turn = std::f64::consts::FRAC_PI_2;
+    let anchor = Anchor::Start;
+    let at = at + DVec2::X * (if sign > 0.0 { style.text } else { 0.0 });
+    put(sheet, Layer::Notes, at, turn, anchor, style, name);
+}
+
+/// Where a knife line on the face goes with the wood: the slot with its ramp, and what the later
+/// rounding takes along the side.
+fn may_be_cut(layout: &Layout, side: &SideLayout) -> Vec<Region> {
+    let mut regions: Vec<Region> = side.slot.iter().map(Slot::opening).collect();
+    let radius = layout.design.head.edge_radius;
+    if radius > 0.0 {
+        let line = &side.line;
+        let (a, b) = (line.at(line.start_s), line.at(line.end_s));
+        let inward = line.inward * radius;
+        regions.push(Region::polygon(&[a, b, b + inward, a + inward]));
+    }
+    regions
+}

@@ -1,0 +1,250 @@
+//! What the sheet says in words, and the key to its lines.
+
+use glam::DVec2;
+
+use crate::check::{Report, Verdict};
+use crate::layout::Layout;
+use crate::paper::dimension::{Style, line_step, put};
+use crate::paper::measure::text_width;
+use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
+use crate::tolerance::NOISE;
+use crate::units::show_mm;
+
+use super::marks::prick;
+use super::{CheckBar, short_name};
+
+/// Height of the words, mm.
+const WORDS: f64 = 2.3;
+/// Length of a line's sample in the key, mm.
+const SAMPLE: f64 = 14.0;
+/// Between two columns, mm.
+const BETWEEN: f64 = 5.0;
+
+/// A paragraph, its first words bold, or a sample of a line with what it means.
+enum Entry {
+    Words(&'static str, String),
+    Line(LineKind, String),
+    Prick(String),
+}
+
+/// The block of notes in `columns` columns over `width` mm, its upper left corner at the origin.
+pub(super) fn notes(
+    layout: &Layout,
+    report: &Report,
+    bar: Option<CheckBar>,
+    width: f64,
+    columns: usize,
+) -> Sheet {
+    let mut sheet = Sheet::new("notes", 0.0, 0.0);
+    let columns = columns.max(1);
+    let column = (width + BETWEEN) / columns as f64 - BETWEEN;
+    let entries = entries(layout, report, bar);
+    let heights: Vec<f64> = entries.iter().map(|entry| height(entry, column)).collect();
+    // Each column is filled up to an even share of the whole.
+    let share = heights.iter().sum::<f64>() / columns as f64;
+    let (mut x, mut y, mut done) = (0.0, 0.0, 0.0);
+    let mut in_column = 0;
+    for (entry, height) in entries.iter().zip(&heights) {
+        if in_column + 1 < columns && done + height / 2.0 > share * (in_column + 1) as f64 {
+            in_column += 1;
+            x += column + BETWEEN;
+            y = 0.0;
+        }
+        draw(&mut sheet, entry, DVec2::new(x, y), column);
+        y -= height;
+        done += height;
+    }
+    sheet
+}
+
+fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>) -> Vec<Entry> {
+    let design = &layout.design;
+    let mut list = vec![Entry::Words(
+        "Measure before use.",
+        "Both check bars must measure 100.0 mm on the paper. If they do not, print at full size \
+         (no fitting to the page), or make the sheet again with --bar and the length you read."
+            .to_owned(),
+    )];
+    if let Some(bar) = bar {
+        list.push(Entry::Words(
+            "Corrected",
+            format!(
+                "for a printer that prints a bar of 100 mm as {}.",
+                show_mm(bar.mm())
+            ),
+        ));
+    }
+    list.push(Entry::Words(
+        "The sheet sets the first mark, the block sets the pitch.",
+        format!(
+            "Transfer {} and {} with care; the other marks are there to see that the block agrees.",
+            short_name(crate::input::Side::Treble, 1),
+            short_name(crate::input::Side::Bass, 1)
+        ),
+    ));
+    let tapered = layout.each_side().any(|side| side.line.taper.abs() > NOISE);
+    if tapered {
+        list.push(Entry::Words(
+            "A tapered head is never marked straight across.",
+            "A square held against one side points past the other side's mark. Hold it to the \
+             centre line, and square each bore out to its own edge at its own y."
+                .to_owned(),
+        ));
+    }
+    list.push(Entry::Words(
+        "Datum: the face.",
+        "Cut out the strips and fold them back along the dashed lines. The lip marked FACE lies on \
+         the face, the arrows on its edge; nut line to nut line. Each mark goes on round to the \
+         back's edge: there it meets the block's line at the press, where face and side are hidden."
+            .to_owned(),
+    ));
+    if !design.head.veneers_on {
+        list.push(Entry::Words(
+            "The veneers are not on yet.",
+            "The strips fold round the core; the lip marked FACE lies on the core's face."
+                .to_owned(),
+        ));
+    }
+    list.push(Entry::Words(
+        "Numbers",
+        "in millimetres. s: along the side from the nut line; y: along the centre line, where the \
+         mark squares across. T treble, B bass, 1 next to the nut."
+            .to_owned(),
+    ));
+    list.extend(key(layout));
+    list.push(Entry::Words("Checks:", verdict(report)));
+    list
+}
+
+fn key(layout: &Layout) -> Vec<Entry> {
+    let design = &layout.design;
+    let radius = design.head.edge_radius;
+    let rounding = if radius > 0.0 {
+        format!("the rounding ({} radius)", show_mm(radius))
+    } else {
+        "no rounding is given".to_owned()
+    };
+    let knife = match (&design.slots, radius > 0.0) {
+        (Some(_), true) => format!("it goes with the slot or {rounding}, or lies under the plate"),
+        (Some(_), false) => {
+            format!(
+                "it goes with the slot or lies under the plate; {rounding}, so edges stay uncut"
+            )
+        }
+        (None, true) => format!("it goes with {rounding}, or lies under the plate"),
+        (None, false) => format!("it lies under the plate; {rounding}, so edges stay uncut"),
+    };
+    let mut list =
+        vec![
+        Entry::Line(
+            LineKind::Wide,
+            format!("mark that a knife may cut: {knife} (not where the plate is pierced)"),
+        ),
+        Entry::Line(
+            LineKind::Narrow,
+            "mark to draw with a pencil only; strings; mouths of bores and pilots".to_owned(),
+        ),
+        Entry::Line(
+            LineKind::Axis,
+            "the bore itself, square to the side: on a tapered side it leaves the squared mark; \
+             do not transfer it"
+                .to_owned(),
+        ),
+        Entry::Line(LineKind::Hidden, "fold; side line prolonged".to_owned()),
+        Entry::Line(LineKind::Adjacent, "edge of the plate; join of two pages".to_owned()),
+    ];
+    let mut pricks = format!(
+        "prick here: bores {} across",
+        show_mm(design.bores.diameter)
+    );
+    if let Some(mouth) = design.bores.counterbore {
+        pricks += &format!(" with mouths {} across", show_mm(mouth.diameter));
+    }
+    if let Some(screws) = &design.machines.screws {
+        pricks += &format!(
+            "; screw pilots {} across, {} deep",
+            show_mm(screws.pilot),
+            show_mm(screws.depth)
+        );
+    }
+    if design.slots.is_some() {
+        pricks += "; round ends of the slots";
+    }
+    list.push(Entry::Prick(pricks));
+    list
+}
+
+fn verdict(report: &Report) -> String {
+    let cautions: Vec<&str> = report
+        .findings
+        .iter()
+        .filter(|finding| finding.verdict != Verdict::Clear)
+        .map(|finding| finding.code)
+        .collect();
+    if cautions.is_empty() {
+        "all clear.".to_owned()
+    } else {
+        format!("{}; see the setup sheet.", cautions.join(", "))
+    }
+}
+
+/// The texts of an entry, wrapped, with the first line's indent.
+fn wrapped(entry: &Entry, width: f64) -> Vec<(String, f64)> {
+    match entry {
+        Entry::Words(start, text) => {
+            let start = text_width(&format!("{start} "), WORDS, Weight::Strong);
+            wrap(text, start, 0.0, width)
+        }
+        Entry::Line(_, text) | Entry::Prick(text) => wrap(text, SAMPLE + 2.0, SAMPLE + 2.0, width),
+    }
+}
+
+/// Lines of words, each with its indent.
+fn wrap(text: &str, first: f64, indent: f64, width: f64) -> Vec<(String, f64)> {
+    let mut lines = vec![(String::new(), first)];
+    for word in text.split_whitespace() {
+        let Some((line, left)) = lines.last_mut() else {
+            break;
+        };
+        let longer = if line.is_empty() {
+            word.to_owned()
+        } else {
+            format!("{line} {word}")
+        };
+        if *left + text_width(&longer, WORDS, Weight::Plain) <= width {
+            *line = longer;
+        } else {
+            lines.push((word.to_owned(), indent));
+        }
+    }
+    lines
+}
+
+fn height(entry: &Entry, width: f64) -> f64 {
+    wrapped(entry, width).len() as f64 * line_step(WORDS) + 0.8
+}
+
+fn draw(sheet: &mut Sheet, entry: &Entry, corner: DVec2, width: f64) {
+    let base = corner - DVec2::Y * WORDS;
+    let middle = base + DVec2::Y * (WORDS / 2.0);
+    let style = |weight| Style {
+        text: WORDS,
+        weight,
+        ..Style::default()
+    };
+    match entry {
+        Entry::Words(start, _) => {
+            let strong = style(Weight::Strong);
+            put(sheet, Layer::Notes, base, 0.0, Anchor::Start, strong, start);
+        }
+        Entry::Line(line, _) => {
+            sheet.line(Layer::Notes, *line, middle, middle + DVec2::X * SAMPLE);
+        }
+        Entry::Prick(_) => prick(sheet, Layer::Notes, middle + DVec2::X * (SAMPLE / 2.0)),
+    }
+    for (index, (text, left)) in wrapped(entry, width).iter().enumerate() {
+        let at = base + DVec2::new(*left, -(index as f64) * line_step(WORDS));
+        let plain = style(Weight::Plain);
+        put(sheet, Layer::Notes, at, 0.0, Anchor::Start, plain, text);
+    }
+}

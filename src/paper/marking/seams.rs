@@ -1,0 +1,130 @@
+//! Cutting a part that is larger than the paper into pieces that overlap, and the marks by which
+//! they are laid on one another again.
+
+use glam::DVec2;
+
+use crate::paper::dimension::{Style, put};
+use crate::paper::place::Window;
+use crate::paper::{Anchor, Layer, LineKind, Sheet};
+
+/// By how much neighbouring pieces overlap, mm.
+const OVERLAP: f64 = 16.0;
+/// Arms and circle of a mark, mm.
+const ARM: f64 = 4.0;
+const RING: f64 = 2.0;
+
+/// One piece of a part.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Cutting {
+    /// Index of the part.
+    pub part: usize,
+    /// Row from below, column from the left.
+    pub cell: [usize; 2],
+    /// What it shows of the part.
+    pub window: Window,
+}
+
+/// Pieces of a part no larger than `most`, in rows and columns as even as overlap allows.
+pub(super) fn cut_up(part: usize, whole: &Window, most: DVec2) -> Vec<Cutting> {
+    let rows = runs(whole.min.y, whole.max.y, most.y);
+    let columns = runs(whole.min.x, whole.max.x, most.x);
+    let mut pieces = Vec::new();
+    for (row, [bottom, top]) in rows.iter().enumerate() {
+        for (column, [left, right]) in columns.iter().enumerate() {
+            pieces.push(Cutting {
+                part,
+                cell: [row, column],
+                window: Window {
+                    min: DVec2::new(*left, *bottom),
+                    max: DVec2::new(*right, *top),
+                },
+            });
+        }
+    }
+    pieces
+}
+
+/// Overlapping runs that cover from `low` to `high`, none longer than `most`.
+fn runs(low: f64, high: f64, most: f64) -> Vec<[f64; 2]> {
+    // Paper that an overlap fills would never get on; such paper is not sold.
+    let step = (most - OVERLAP).max(OVERLAP);
+    let mut runs = Vec::new();
+    let mut from = low;
+    loop {
+        let to = (from + step + OVERLAP).min(high);
+        runs.push([from, to]);
+        if to >= high {
+            return runs;
+        }
+        from += step;
+    }
+}
+
+/// The marks of a piece towards its neighbours, with the page the neighbour is on.
+pub(super) fn marks(
+    sheet: &mut Sheet,
+    piece: &Cutting,
+    all: &[Cutting],
+    page_of: impl Fn(&Cutting) -> Option<usize>,
+) {
+    let [row, column] = piece.cell;
+    for other in all.iter().filter(|other| other.part == piece.part) {
+        let [r, c] = other.cell;
+        let upright = c == column && r.abs_diff(row) == 1;
+        let level = r == row && c.abs_diff(column) == 1;
+        if !(upright || level) {
+            continue;
+        }
+        let shared = Window {
+            min: piece.window.min.max(other.window.min),
+            max: piece.window.max.min(other.window.max),
+        };
+        let (a, b) = if upright {
+            let y = (shared.min.y + shared.max.y) / 2.0;
+            (DVec2::new(shared.min.x, y), DVec2::new(shared.max.x, y))
+        } else {
+            let x = (shared.min.x + shared.max.x) / 2.0;
+            (DVec2::new(x, shared.min.y), DVec2::new(x, shared.max.y))
+        };
+        let along = (b - a).try_normalize().unwrap_or(DVec2::X);
+        sheet.line(Layer::Frame, LineKind::Adjacent, a, b);
+        for at in [a + along * ARM, b - along * ARM] {
+            for arm in [DVec2::X, DVec2::Y] {
+                let (from, to) = (at - arm * ARM, at + arm * ARM);
+                sheet.line(Layer::Frame, LineKind::Narrow, from, to);
+            }
+            sheet.circle(Layer::Frame, LineKind::Narrow, at, RING);
+        }
+        if let Some(page) = page_of(other) {
+            let style = Style::default();
+            let text = format!("join: lay on page {page}, cross on cross");
+            let at = a + along * (2.0 * ARM + 1.0) + along.perp() * 1.0;
+            let turn = along.to_angle();
+            put(sheet, Layer::Frame, at, turn, Anchor::Start, style, &text);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn pieces_cover_the_whole_and_overlap() {
+        let whole = Window {
+            min: DVec2::new(-10.0, -5.0),
+            max: DVec2::new(90.0, 495.0),
+        };
+        let pieces = cut_up(0, &whole, DVec2::new(180.0, 200.0));
+        assert_eq!(pieces.len(), 3);
+        assert_eq!(pieces[0].window.min, whole.min);
+        assert_eq!(pieces[2].window.max, whole.max);
+        for pair in pieces.windows(2) {
+            let overlap = pair[0].window.max.y - pair[1].window.min.y;
+            assert!((overlap - OVERLAP).abs() < 1e-9, "{overlap}");
+            assert!(pair[0].window.size().y <= 200.0 + 1e-9);
+        }
+        assert_eq!(cut_up(0, &whole, DVec2::new(180.0, 500.0)).len(), 1);
+        assert_eq!(cut_up(0, &whole, DVec2::new(70.0, 500.0)).len(), 2);
+    }
+}

@@ -1,0 +1,246 @@
+//! A strip that folds round one side: lip of the face, the side, lip of the back.
+//!
+//! Drawn as it lies flat, printed side up: s upwards from the nut, across it the way round the
+//! wood. The face's lip points to where the face is drawn, so the bass strip mirrors the treble
+//! one.
+
+use std::f64::consts::FRAC_PI_2;
+
+use glam::DVec2;
+
+use crate::layout::{Layout, SideLayout};
+use crate::paper::cut::within;
+use crate::paper::dimension::{Style, arrow, clear_for_text, figure, line_step, put};
+use crate::paper::measure::text_width;
+use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
+use crate::plane::Region;
+use crate::tolerance::NOISE;
+
+use super::marks::{NUMBERS, height_of, mark, numbers, prick, write};
+use crate::input::Side;
+
+/// Width of a lip, mm.
+pub(super) const LIP: f64 = 7.0;
+
+/// The strip of one side.
+pub(super) fn strip(layout: &Layout, side: Side) -> Sheet {
+    let strip = Strip {
+        layout,
+        side: layout.sides.get(side),
+    };
+    let mut sheet = Sheet::new(format!("{} strip", side.name()), 0.0, 0.0);
+    strip.paper(&mut sheet);
+    strip.plate(&mut sheet);
+    strip.bores(&mut sheet);
+    strip.pilots(&mut sheet);
+    strip.words(&mut sheet);
+    sheet
+}
+
+struct Strip<'a> {
+    layout: &'a Layout,
+    side: &'a SideLayout,
+}
+
+impl Strip<'_> {
+    /// Where a point of the side lies on the strip.
+    fn at(&self, s: f64, z: f64) -> DVec2 {
+        let across = LIP + self.layout.front_when_drilled() - z;
+        DVec2::new(self.side.side.sign() * across, s)
+    }
+
+    /// z of the back edge at s.
+    fn back(&self, s: f64) -> f64 {
+        self.layout.back_when_drilled(self.side.line.at(s).y)
+    }
+
+    /// Between two distances towards the back from the face's edge and from the back's edge,
+    /// negative out onto the lips; along the whole strip.
+    fn band(&self, from: impl Fn(f64) -> f64, to: impl Fn(f64) -> f64) -> Region {
+        let line = &self.side.line;
+        let (a, b) = (line.start_s, line.end_s);
+        Region::polygon(&[
+            self.at(a, from(a)),
+            self.at(b, from(b)),
+            self.at(b, to(b)),
+            self.at(a, to(a)),
+        ])
+    }
+
+    /// Cut edge and fold lines.
+    fn paper(&self, sheet: &mut Sheet) {
+        let front = self.layout.front_when_drilled();
+        let edge = self.band(|_| front + LIP, |s| self.back(s) - LIP);
+        sheet.region(Layer::Frame, LineKind::Narrow, &edge);
+        let (a, b) = (self.side.line.start_s, self.side.line.end_s);
+        for fold in [[front, front], [self.back(a), self.back(b)]] {
+            let (a, b) = (self.at(a, fold[0]), self.at(b, fold[1]));
+            sheet.line(Layer::Outline, LineKind::Hidden, a, b);
+        }
+        // The datum: an arrow onto the face's edge, from the lip.
+        let sign = self.side.side.sign();
+        for s in [a + 4.0, b - 4.0] {
+            arrow(
+                sheet,
+                Layer::Notes,
+                self.at(s, front),
+                DVec2::X * -sign,
+                4.0,
+            );
+        }
+    }
+
+    fn plate_region(&self) -> Region {
+        let plate = &self.side.plate;
+        let (top, low) = (
+            plate.width / 2.0 - plate.middle_below_face,
+            -plate.width / 2.0 - plate.middle_below_face,
+        );
+        let (a, b) = (plate.start_s, plate.end_s);
+        Region::polygon(&[
+            self.at(a, top),
+            self.at(b, top),
+            self.at(b, low),
+            self.at(a, low),
+        ])
+    }
+
+    /// The plate's outline where it lies on the strip, and the line of the axes.
+    fn plate(&self, sheet: &mut Sheet) {
+        let front = self.layout.front_when_drilled();
+        let strip = self.band(|_| front + LIP, |s| self.back(s) - LIP);
+        for piece in &self.plate_region().boundary {
+            for shown in within(piece, &strip) {
+                sheet.path(Layer::Adjacent, LineKind::Adjacent, vec![shown], false);
+            }
+        }
+        let line = &self.side.line;
+        let z = -self.layout.axis_below_face;
+        let (a, b) = (self.at(line.start_s, z), self.at(line.end_s, z));
+        sheet.line(Layer::Axes, LineKind::Axis, a, b);
+    }
+
+    /// Where a knife line goes with the wood or out of sight: under the plate, and what the later
+    /// rounding takes at both edges of the side.
+    fn may_be_cut(&self) -> Vec<Region> {
+        let mut regions = vec![self.plate_region()];
+        let radius = self.layout.design.head.edge_radius;
+        if radius > 0.0 {
+            let front = self.layout.front_when_drilled();
+            regions.push(self.band(|_| front + radius, |_| front - radius));
+            regions.push(self.band(|s| self.back(s) + radius, |s| self.back(s) - radius));
+        }
+        regions
+    }
+
+    fn bores(&self, sheet: &mut Sheet) {
+        let front = self.layout.front_when_drilled();
+        let knife = self.may_be_cut();
+        let bores = &self.side.bores;
+        for (index, bore) in bores.iter().enumerate() {
+            let centre = self.at(bore.s, bore.entry.z);
+            let (from, to) = (
+                self.at(bore.s, front + LIP),
+                self.at(bore.s, self.back(bore.s) - LIP),
+            );
+            mark(sheet, from, to, &knife);
+            sheet.circle(Layer::Bores, LineKind::Narrow, centre, bore.radius());
+            let mut widest = bore.radius();
+            if let Some(mouth) = bore.counterbore {
+                widest = mouth.diameter / 2.0;
+                sheet.circle(Layer::Bores, LineKind::Narrow, centre, widest);
+            }
+            prick(sheet, Layer::Bores, centre);
+            let next = bores
+                .get(index + 1)
+                .map_or(self.side.line.end_s, |next| next.s - widest);
+            let lines = numbers(self.layout, bore);
+            let room = next - bore.s - widest - NUMBERS;
+            let fitting = (1..=lines.len())
+                .rev()
+                .find(|count| height_of(&lines[..*count]) <= room);
+            if let Some(lines) = fitting.and_then(|count| lines.get(..count)) {
+                let up = widest + NUMBERS / 2.0 + height_of(lines) / 2.0;
+                write(sheet, centre + DVec2::Y * up, Anchor::Middle, lines);
+            }
+        }
+    }
+
+    fn pilots(&self, sheet: &mut Sheet) {
+        for pilot in &self.side.pilots {
+            let at = self.at(pilot.s, pilot.entry.z);
+            sheet.circle(Layer::Pilots, LineKind::Narrow, at, pilot.diameter / 2.0);
+            prick(sheet, Layer::Pilots, at);
+        }
+    }
+
+    /// Which lip is which, which side, and where the strip begins and ends.
+    fn words(&self, sheet: &mut Sheet) {
+        let line = &self.side.line;
+        let front = self.layout.front_when_drilled();
+        let first = self.side.bores.first().map_or(line.end_s, |bore| bore.s);
+        let last = self.side.bores.last().map_or(line.start_s, |bore| bore.s);
+        let half_lip = LIP / 2.0;
+        for (from, to) in [(line.start_s + 8.0, first), (last, line.end_s - 8.0)] {
+            let middle = (from + to) / 2.0;
+            let style = Style {
+                weight: Weight::Strong,
+                ..Style::default()
+            };
+            for (text, z) in [
+                ("FACE = DATUM", front + half_lip),
+                ("BACK", self.back(middle) - half_lip),
+            ] {
+                if text_width(text, style.text, style.weight) + 2.0 <= to - from {
+                    let at = self.at(middle, z) + DVec2::X * (style.text / 2.0);
+                    put(
+                        sheet,
+                        Layer::Notes,
+                        at,
+                        FRAC_PI_2,
+                        Anchor::Middle,
+                        style,
+                        text,
+                    );
+                }
+            }
+        }
+        let name = match self.side.side {
+            Side::Treble => "TREBLE SIDE",
+            Side::Bass => "BASS SIDE",
+        };
+        let nut = if line.start_s > NOISE {
+            format!("side starts, s {}", figure(line.start_s))
+        } else {
+            "nut line".to_owned()
+        };
+        let end = format!("side ends, s {}", figure(line.end_s));
+        let inset = 1.5;
+        self.word(sheet, line.start_s + inset, &nut, false);
+        self.word(sheet, line.start_s + inset + line_step(2.0), name, true);
+        self.word(sheet, line.end_s - inset - 2.0, &end, false);
+        self.word(sheet, line.end_s - inset - 2.0 - line_step(2.5), name, true);
+    }
+
+    /// A word in the middle of the side.
+    fn word(&self, sheet: &mut Sheet, s: f64, text: &str, strong: bool) {
+        let middle = (self.layout.front_when_drilled() + self.back(s)) / 2.0;
+        let weight = if strong {
+            Weight::Strong
+        } else {
+            Weight::Plain
+        };
+        let room = self.layout.front_when_drilled() - self.back(s) + LIP;
+        // Thin heads get smaller words rather than cut ones.
+        let wanted = text_width(text, 2.0, weight);
+        let style = Style {
+            text: 2.0 * (room / wanted).min(1.0),
+            weight,
+            ..Style::default()
+        };
+        let at = self.at(s, middle);
+        let anchor = Anchor::Middle;
+        clear_for_text(sheet, Layer::Notes, at, 0.0, anchor, style, text);
+        put(sheet, Layer::Notes, at, 0.0, anchor, style, text);
+    }
+}
