@@ -6,8 +6,10 @@
 pub mod card;
 pub mod cut;
 pub mod dimension;
+pub mod drawing;
 pub mod flat;
 pub mod font;
+pub mod frame;
 pub mod marking;
 pub mod measure;
 pub mod paper_size;
