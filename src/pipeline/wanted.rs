@@ -47,6 +47,9 @@ const PRINT: &[&str] = &["print/printed.3mf", "print/fit-gauge.3mf"];
 const SHOP: &[&str] = &[
     "shop/drawing.pdf",
     "shop/drawing.svg",
+    "shop/drawing-2.svg",
+    "shop/drawing-3.svg",
+    "shop/drawing-4.svg",
     "shop/operations.pdf",
     "shop/bores.csv",
     "shop/head-face.dxf",

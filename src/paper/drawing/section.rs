@@ -1,0 +1,326 @@
+//! Section along a bore's axis, square to the face; through both bores of a pair, each plane along
+//! its own axis as far as the centre line. Seen towards the crest: treble side to the right.
+
+use glam::DVec2;
+
+use super::figure::{Figures, degrees};
+use super::hatch::hatch;
+use super::view::{Scale, View, note};
+use crate::input::{Point, Side};
+use crate::layout::{Bore, EndCut, Layout};
+use crate::paper::dimension::{LeaderEnd, Linear, Style};
+use crate::paper::{Layer, LineKind, Sheet};
+
+/// The bores that the section follows: the middle one of the treble side and its partner, else the
+/// first pair, else that bore alone.
+pub(super) fn chosen(layout: &Layout) -> Vec<&Bore> {
+    let treble = &layout.sides.treble.bores;
+    let middle = treble.len() / 2;
+    let of_middle = layout.pairs.iter().find(|pair| pair.treble == middle);
+    match of_middle.or(layout.pairs.first()) {
+        Some(pair) => [
+            treble.get(pair.treble),
+            layout.sides.bass.bores.get(pair.bass),
+        ]
+        .into_iter()
+        .flatten()
+        .collect(),
+        None => treble.get(middle).into_iter().collect(),
+    }
+}
+
+/// The section.
+pub(super) struct Section<'a> {
+    pub layout: &'a Layout,
+    pub bores: &'a [&'a Bore],
+    pub view: View,
+    pub figures: Figures,
+}
+
+/// Wood left beyond a single bore's end before the section breaks off, mm.
+const BREAK: f64 = 6.0;
+
+impl Section<'_> {
+    /// How far the section reaches to both sides of the centre line, mm.
+    pub fn extent(bores: &[&Bore]) -> (f64, f64) {
+        match bores {
+            [one] => (
+                one.depth + one.point_height + BREAK - one.depth_at_plane(0.0),
+                one.depth_at_plane(0.0),
+            ),
+            [one, other, ..] => (other.depth_at_plane(0.0), one.depth_at_plane(0.0)),
+            [] => (0.0, 0.0),
+        }
+    }
+
+    pub fn view(origin: DVec2, scale: Scale) -> View {
+        View::new(origin, scale, 0.0)
+    }
+
+    pub fn draw(&self, sheet: &mut Sheet) {
+        for bore in self.bores {
+            self.half(sheet, bore);
+        }
+        let style = Style::default();
+        let Some(bore) = self.bores.first() else {
+            return;
+        };
+        let paper = |depth: f64, z: f64| self.place(bore, depth, z);
+        let side = paper(0.0, 0.0);
+        let axis = paper(0.0, bore.entry.z);
+        let text = self.figures.length(self.layout.axis_below_face);
+        Linear::upright(side, axis, side.x + 9.0, text).draw(sheet, style);
+        // Depth, below the back.
+        let back = self.back(bore, 0.0);
+        let (a, b) = (
+            paper(0.0, back),
+            paper(bore.depth, bore.entry.z - bore.radius()),
+        );
+        let text = format!("D {}", self.figures.length(bore.depth));
+        Linear::level(a, b, a.y - 9.0, text).draw(sheet, style);
+        self.callouts(sheet, bore);
+        let axis_past = 4.0 / self.view.scale;
+        let top = self.view.xy(0.0, axis_past * 1.5);
+        let bottom = self
+            .view
+            .xy(0.0, self.back(bore, bore.depth_at_plane(0.0)) - axis_past);
+        sheet.line(Layer::Axes, LineKind::Axis, top, bottom);
+    }
+
+    /// Bore, point and counterbore in words.
+    fn callouts(&self, sheet: &mut Sheet, bore: &Bore) {
+        let count = self.layout.bores().count();
+        let allowed = self.layout.design.tolerances.bore_diameter;
+        let end = match bore.point {
+            Point::Flat => "flat end".to_owned(),
+            Point::Angle(angle) => format!("point {}", degrees(angle)),
+        };
+        let first = format!(
+            "{count}× {} +{}/0, full to D, {end}",
+            self.figures.diameter(bore.diameter),
+            self.figures.length(allowed)
+        );
+        let shallow = bore.slot.map_or(bore.depth, |slot| slot.outer);
+        let start = bore.counterbore.map_or(0.0, |mouth| mouth.depth);
+        let tip = self.place(bore, (start + shallow) / 2.0, bore.entry.z + bore.radius());
+        let knee = DVec2::new(tip.x + 5.0, self.place(bore, 0.0, 0.0).y + 8.0);
+        note(sheet, tip, knee, LeaderEnd::Arrow, &[&first]);
+        if let Some(mouth) = bore.counterbore {
+            let tip = self.place(bore, mouth.depth / 2.0, bore.entry.z - mouth.diameter / 2.0);
+            let back = self.place(bore, 0.0, self.back(bore, 0.0));
+            let knee = DVec2::new(back.x + 3.0, back.y - 3.0);
+            let text = format!(
+                "{count}× {} × {} deep, flat",
+                self.figures.diameter(mouth.diameter),
+                self.figures.length(mouth.depth)
+            );
+            note(sheet, tip, knee, LeaderEnd::Arrow, &[&text]);
+        }
+    }
+
+    /// One bore with the wood round it, from its side to the centre line or its own end.
+    fn half(&self, sheet: &mut Sheet, bore: &Bore) {
+        let alone = self.bores.len() == 1;
+        let centre = bore.depth_at_plane(0.0);
+        let far = if alone {
+            bore.depth + bore.point_height + BREAK
+        } else {
+            centre
+        };
+        let paper = |depth: f64, z: f64| self.place(bore, depth, z);
+        let wide = |sheet: &mut Sheet, a: DVec2, b: DVec2| {
+            sheet.line(Layer::Outline, LineKind::Wide, a, b);
+        };
+        let back = |depth: f64| self.back(bore, depth);
+        wide(sheet, paper(0.0, 0.0), paper(far, 0.0));
+        wide(sheet, paper(0.0, back(0.0)), paper(far, back(far)));
+        wide(sheet, paper(0.0, 0.0), paper(0.0, back(0.0)));
+        let profile = profile(bore, far);
+        let mut pieces = vec![(0.0, far)];
+        if let Some(slot) = bore.slot {
+            pieces = vec![(0.0, slot.outer), (slot.inner, far)];
+            for depth in [slot.outer, slot.inner] {
+                wide(sheet, paper(depth, 0.0), paper(depth, back(depth)));
+            }
+        }
+        let z = bore.entry.z;
+        for (from, to) in pieces {
+            let steps = clipped(&profile, from, to);
+            for (upper, edge) in [(true, 0.0), (false, 1.0)] {
+                let wall = |depth: f64| if edge > 0.0 { back(depth) } else { 0.0 };
+                let rim = |height: f64| if upper { z + height } else { z - height };
+                let mut corners = vec![paper(from, wall(from)), paper(to, wall(to))];
+                corners.extend(steps.iter().rev().map(|(depth, h)| paper(*depth, rim(*h))));
+                hatch(sheet, &corners);
+                for pair in steps.windows(2) {
+                    let ((a, high), (b, low)) = (pair[0], pair[1]);
+                    if high > 0.0 || low > 0.0 {
+                        sheet.line(
+                            Layer::Bores,
+                            LineKind::Wide,
+                            paper(a, rim(high)),
+                            paper(b, rim(low)),
+                        );
+                    }
+                }
+            }
+            // Rims seen from within: where the full diameter ends, and the opening.
+            for pair in steps.windows(2) {
+                let (depth, height) = pair[0];
+                let falls = pair[1].1 < height - 1e-9;
+                if falls && height > 0.0 {
+                    sheet.line(
+                        Layer::Bores,
+                        LineKind::Wide,
+                        paper(depth, z + height),
+                        paper(depth, z - height),
+                    );
+                }
+            }
+            if let Some((depth, height)) = steps.last().filter(|last| last.1 > 0.0) {
+                let (a, b) = (paper(*depth, z + height), paper(*depth, z - height));
+                sheet.line(Layer::Bores, LineKind::Wide, a, b);
+            }
+        }
+        for veneer in self.veneers() {
+            let runs: Vec<(f64, f64)> = match bore.slot {
+                Some(slot) => vec![(0.0, slot.outer), (slot.inner, far)],
+                None => vec![(0.0, far)],
+            };
+            for (from, to) in runs {
+                let at = |depth: f64| {
+                    paper(
+                        depth,
+                        if veneer > 0.0 {
+                            -veneer
+                        } else {
+                            back(depth) - veneer
+                        },
+                    )
+                };
+                sheet.line(Layer::Outline, LineKind::Narrow, at(from), at(to));
+            }
+        }
+        let past = 4.0 / self.view.scale;
+        let inner = bore.depth.min(far);
+        sheet.line(
+            Layer::Axes,
+            LineKind::Axis,
+            paper(-past, z),
+            paper((inner + past).min(far.max(inner)), z),
+        );
+        if alone {
+            break_line(sheet, paper(far, 0.0), paper(far, back(far)));
+        }
+    }
+
+    /// Face veneer (above zero) and back veneer (below zero), where they are on the wood as drawn.
+    fn veneers(&self) -> impl Iterator<Item = f64> + use<> {
+        let head = &self.layout.design.head;
+        [head.face_veneer, -head.back_veneer]
+            .into_iter()
+            .filter(|veneer| veneer.abs() > 0.0)
+    }
+
+    /// z of the back plane under a depth along the axis.
+    fn back(&self, bore: &Bore, depth: f64) -> f64 {
+        -self.layout.outline.thickness_at(bore.axis_at(depth).y)
+    }
+
+    /// On the paper, a depth along a bore's axis and a height.
+    fn place(&self, bore: &Bore, depth: f64, z: f64) -> DVec2 {
+        let from_centre = bore.depth_at_plane(0.0) - depth;
+        let sign = match bore.side {
+            Side::Treble => 1.0,
+            Side::Bass => -1.0,
+        };
+        self.view.xy(sign * from_centre, z)
+    }
+}
+
+/// Half height of what the bore takes away against depth along its axis, up to `far`.
+fn profile(bore: &Bore, far: f64) -> Vec<(f64, f64)> {
+    let r = bore.radius();
+    let mut steps = Vec::new();
+    if let Some(mouth) = bore.counterbore {
+        steps.push((0.0, mouth.diameter / 2.0));
+        steps.push((mouth.depth, mouth.diameter / 2.0));
+        steps.push((mouth.depth, r));
+    } else {
+        steps.push((0.0, r));
+    }
+    match bore.end_plane {
+        Some((_, EndCut::FullDiameter)) => {
+            let end = bore.length_in_model.min(far);
+            steps.push((end, r));
+            if end < far {
+                steps.push((end, 0.0));
+            }
+        }
+        Some((w, EndCut::Point)) => {
+            let end = bore.depth_at_plane(w).min(far);
+            let left = (bore.depth + bore.point_height - end) / bore.point_height;
+            steps.push((bore.depth, r));
+            steps.push((end, r * left));
+            if end < far {
+                steps.push((end, 0.0));
+            }
+        }
+        None => {
+            steps.push((bore.depth, r));
+            steps.push((bore.depth + bore.point_height, 0.0));
+        }
+    }
+    if let Some(&(end, _)) = steps.last().filter(|last| last.0 < far) {
+        debug_assert!(end <= far);
+        steps.push((far, 0.0));
+    }
+    steps
+}
+
+/// The part of a profile between two depths.
+fn clipped(profile: &[(f64, f64)], from: f64, to: f64) -> Vec<(f64, f64)> {
+    let mut out: Vec<(f64, f64)> = Vec::new();
+    for pair in profile.windows(2) {
+        let ((a, high), (b, low)) = (pair[0], pair[1]);
+        let (start, end) = (a.max(from), b.min(to));
+        if start > end || (b < from || a > to) {
+            continue;
+        }
+        let at = |depth: f64| {
+            if b > a {
+                high + (low - high) * (depth - a) / (b - a)
+            } else {
+                low
+            }
+        };
+        if b > a {
+            for depth in [start, end] {
+                if out.last() != Some(&(depth, at(depth))) {
+                    out.push((depth, at(depth)));
+                }
+            }
+        } else {
+            out.push((b, low));
+        }
+    }
+    out
+}
+
+/// A break in the part: a narrow line with a zigzag.
+fn break_line(sheet: &mut Sheet, a: DVec2, b: DVec2) {
+    let (along, length) = ((b - a).normalize_or(DVec2::Y), a.distance(b));
+    let across = along.perp();
+    let middle = a + along * (length / 2.0);
+    let points = [
+        a - along * 3.0,
+        middle - along * 2.0,
+        middle - along + across * 1.5,
+        middle + along - across * 1.5,
+        middle + along * 2.0,
+        b + along * 3.0,
+    ];
+    for pair in points.windows(2) {
+        sheet.line(Layer::Outline, LineKind::Narrow, pair[0], pair[1]);
+    }
+}
