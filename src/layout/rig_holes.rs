@@ -33,10 +33,10 @@ pub(super) fn block_screws(layout: &Layout, rig: &RigLayout) -> Vec<RigHole> {
         return holes;
     }
     for side in [Side::Treble, Side::Bass] {
-        let Some(block) = layout.block_of(side) else {
+        let Some(standing) = layout.standing(side) else {
             continue;
         };
-        for x in stretches(block, rig, diameter + 2.0 * WOOD) {
+        for x in stretches(standing.block, rig, diameter + 2.0 * WOOD) {
             if holes
                 .iter()
                 .all(|hole| (hole.x - x).abs() >= diameter + WOOD.max(MERGE))
@@ -154,7 +154,10 @@ mod tests {
         // Shorter by a pitch of 35: middle of its last 25.75 mm of wood, 132 − 35 − 25.75/2.
         assert!((xs[1] - (97.0 - 12.875)).abs() < 1e-9, "{xs:?}");
         // The treble's last stretch is cut short where the upright is relieved.
-        assert!((xs[2] - (106.25 + rig.bearing[1]) / 2.0).abs() < 1e-9, "{xs:?}");
+        assert!(
+            (xs[2] - (106.25 + rig.bearing[1]) / 2.0).abs() < 1e-9,
+            "{xs:?}"
+        );
         // Only 5 mm nearer: the holes would run into one another.
         design.machines.pitches.bass = vec![35.0, 30.0];
         let (_, rig) = rig_of(&design);
