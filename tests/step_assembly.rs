@@ -5,7 +5,7 @@
 mod part21;
 mod shapes;
 
-use barrelhead::layout::Pose;
+use barrelhead::layout::Frame;
 use barrelhead::write::step::{
     Component, Header, Part, Schema, StepError, assembly_file, step_file, step_file_as,
 };
@@ -20,9 +20,9 @@ const HEADER: Header<'static> = Header {
 };
 
 /// Turned by 30 degrees about z and laid over, so that a transposed matrix shows.
-fn askew() -> Pose {
+fn askew() -> Frame {
     let (sin, cos) = 30f64.to_radians().sin_cos();
-    Pose {
+    Frame {
         origin: DVec3::new(100.0, -20.0, 7.0),
         x: DVec3::new(cos, sin, 0.0),
         y: DVec3::Z,
@@ -30,7 +30,7 @@ fn askew() -> Pose {
     }
 }
 
-fn component<'a>(shape: &'a Shape, name: &'a str, pose: Pose) -> Component<'a> {
+fn component<'a>(shape: &'a Shape, name: &'a str, pose: Frame) -> Component<'a> {
     let part = Part {
         name,
         brep: &shape.brep,
@@ -43,9 +43,9 @@ fn component<'a>(shape: &'a Shape, name: &'a str, pose: Pose) -> Component<'a> {
 fn text(schema: Schema) -> String {
     let (slab, bored) = (shapes::slab(), shapes::blind_hole());
     let parts = [
-        component(&slab, "slab", Pose::IDENTITY),
+        component(&slab, "slab", Frame::HEAD),
         component(&bored, "bored", askew()),
-        component(&slab, "slab again", Pose::moved(DVec3::X * 200.0)),
+        component(&slab, "slab again", Frame::moved(DVec3::X * 200.0)),
     ];
     assembly_file(schema, "three parts", &parts, &HEADER).unwrap()
 }
@@ -66,7 +66,7 @@ fn parts_keep_their_names_colours_and_places_in_both_schemas() {
             found
                 .placed
                 .iter()
-                .zip([Pose::IDENTITY, askew(), Pose::moved(DVec3::X * 200.0)])
+                .zip([Frame::HEAD, askew(), Frame::moved(DVec3::X * 200.0)])
         {
             assert_eq!(placed.name, placed.product);
             assert_eq!(placed.name, found.solids[placed.solid].name);
@@ -124,7 +124,7 @@ fn damage_to_an_assembly_is_caught() {
 #[test]
 fn a_single_part_in_the_older_schema_differs_in_its_protocol_alone() {
     let shape = shapes::blind_hole();
-    let part = component(&shape, "bored", Pose::IDENTITY).part;
+    let part = component(&shape, "bored", Frame::HEAD).part;
     let newer = step_file(&part, &HEADER).unwrap();
     assert_eq!(newer, step_file_as(Schema::Ap242, &part, &HEADER).unwrap());
     let older = step_file_as(Schema::Ap214, &part, &HEADER).unwrap();
@@ -149,12 +149,12 @@ fn what_is_no_assembly_is_refused() {
     assert_eq!(none.unwrap_err(), StepError::NoParts);
     let slab = shapes::slab();
     for damage in [DVec3::X * 2.0, -DVec3::X, DVec3::X * f64::NAN, DVec3::Y] {
-        let mut part = component(&slab, "slab", Pose::IDENTITY);
+        let mut part = component(&slab, "slab", Frame::HEAD);
         part.pose.x = damage;
         let wrong = assembly_file(Schema::Ap242, "one", &[part], &HEADER);
         assert!(matches!(wrong, Err(StepError::BadPlace { .. })));
     }
-    let mut part = component(&slab, "slab", Pose::IDENTITY);
+    let mut part = component(&slab, "slab", Frame::HEAD);
     part.part.colour = [2.0, 0.0, 0.0];
     let wrong = assembly_file(Schema::Ap242, "one", &[part], &HEADER);
     assert_eq!(wrong.unwrap_err(), StepError::BadColour);

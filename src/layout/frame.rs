@@ -1,9 +1,10 @@
-//! A right-handed frame of axes laid into the head frame: an operation's, or the block's at the
-//! press.
+//! A right-handed frame of axes laid into another: an operation's, a block's or a set's into the
+//! head's, a part's into an assembly's.
 
 use glam::DVec3;
 
-/// Origin and axes, given in the head frame. Its points are its own coordinates, mm.
+/// Origin and axes, given in the frame it is laid into. Its points are its own coordinates, mm. No
+/// frame turns a part inside out or scales it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Frame {
     /// Origin.
@@ -17,7 +18,7 @@ pub struct Frame {
 }
 
 impl Frame {
-    /// The head frame itself.
+    /// The outer frame itself: where it lies in the head's, the head frame.
     pub const HEAD: Frame = Frame {
         origin: DVec3::ZERO,
         x: DVec3::X,
@@ -25,13 +26,22 @@ impl Frame {
         z: DVec3::Z,
     };
 
-    /// A point of the head in this frame's coordinates.
+    /// The outer frame, moved but not turned.
+    #[must_use]
+    pub fn moved(origin: DVec3) -> Frame {
+        Frame {
+            origin,
+            ..Frame::HEAD
+        }
+    }
+
+    /// A point of the outer frame in this frame's coordinates.
     #[must_use]
     pub fn local(&self, point: DVec3) -> DVec3 {
         self.local_direction(point - self.origin)
     }
 
-    /// A direction of the head in this frame's coordinates.
+    /// A direction of the outer frame in this frame's coordinates.
     #[must_use]
     pub fn local_direction(&self, direction: DVec3) -> DVec3 {
         DVec3::new(
@@ -41,10 +51,36 @@ impl Frame {
         )
     }
 
-    /// A point of this frame in the head's coordinates.
+    /// A point of this frame in the outer frame's coordinates.
     #[must_use]
-    pub fn on_head(&self, point: DVec3) -> DVec3 {
-        self.origin + self.x * point.x + self.y * point.y + self.z * point.z
+    pub fn point(&self, own: DVec3) -> DVec3 {
+        self.origin + self.direction(own)
+    }
+
+    /// A direction of this frame in the outer frame's coordinates.
+    #[must_use]
+    pub fn direction(&self, own: DVec3) -> DVec3 {
+        self.x * own.x + self.y * own.y + self.z * own.z
+    }
+
+    /// The outer frame as it lies in this one.
+    #[must_use]
+    pub fn inverse(&self) -> Frame {
+        Frame {
+            origin: self.local(DVec3::ZERO),
+            x: self.local_direction(DVec3::X),
+            y: self.local_direction(DVec3::Y),
+            z: self.local_direction(DVec3::Z),
+        }
+    }
+
+    /// The same frame, farther along a direction of the outer frame.
+    #[must_use]
+    pub fn drawn(&self, by: DVec3) -> Frame {
+        Frame {
+            origin: self.origin + by,
+            ..*self
+        }
     }
 }
 
@@ -62,7 +98,10 @@ mod tests {
             z: DVec3::new(cos, -sin, 0.0),
         };
         let point = DVec3::new(5.0, 70.0, -10.0);
-        assert!(frame.on_head(frame.local(point)).distance(point) < 1e-12);
+        assert!(frame.point(frame.local(point)).distance(point) < 1e-12);
+        assert!(frame.inverse().point(point).distance(frame.local(point)) < 1e-12);
         assert!(Frame::HEAD.local(point).distance(point) < 1e-12);
+        let drawn = frame.drawn(DVec3::X).point(point);
+        assert!(drawn.distance(frame.point(point) + DVec3::X) < 1e-12);
     }
 }

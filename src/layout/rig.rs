@@ -14,7 +14,7 @@ use crate::standards::iso273;
 use crate::tolerance::MERGE;
 
 use super::rig_holes::{self, RigHole};
-use super::{Layout, OutlinePart, Pose};
+use super::{Frame, Layout, OutlinePart};
 
 /// The upright's full face ends this much before the nut line, mm, so that no nut or fingerboard
 /// meets it (our choice).
@@ -45,9 +45,9 @@ pub struct Stance {
     /// The side that is up.
     pub side: Side,
     /// Where the head frame stands in the rig.
-    pub head: Pose,
+    pub head: Frame,
     /// Where the block stands in the rig.
-    pub block: Pose,
+    pub block: Frame,
     /// Packing between base and wedge, or between base and head where there is no wedge.
     pub packing: f64,
     /// x of the lower side's support: from and to.
@@ -154,10 +154,10 @@ impl RigLayout {
         self.thickness[0] + self.upright_height
     }
 
-    /// Pose of the wedge's own frame (+x from its thin to its thick end, +z up, origin on its lower
+    /// Frame of the wedge's own frame (+x from its thin to its thick end, +z up, origin on its lower
     /// thin edge nearest the upright or farthest from it) with that side up.
     #[must_use]
-    pub fn wedge_pose(&self, side: Side) -> Option<Pose> {
+    pub fn wedge_pose(&self, side: Side) -> Option<Frame> {
         let wedge = self.wedge?;
         let stance = self.stances.get(side);
         let [from, to] = stance.support;
@@ -166,7 +166,7 @@ impl RigLayout {
         } else {
             (-DVec3::X, 0.0, to)
         };
-        Some(Pose {
+        Some(Frame {
             origin: DVec3::new(at, stance.packing, z),
             x,
             y: DVec3::Y.cross(x),
@@ -179,7 +179,7 @@ impl RigLayout {
 struct Raw {
     side: Side,
     /// Head in the block's own frame.
-    head: Pose,
+    head: Frame,
     shim: f64,
     /// Least and greatest x of the nut line's ends.
     nut: [f64; 2],
@@ -193,8 +193,8 @@ struct Raw {
 
 impl Raw {
     fn new(layout: &Layout, side: Side) -> Option<Raw> {
-        let block = layout.block_of(side)?;
-        let pose = layout.block_pose(block, side)?;
+        let standing = layout.standing(side)?;
+        let (block, pose) = (standing.block, standing.frame);
         let head = pose.inverse();
         let (along, inward) = (pose.x.truncate(), -pose.y.truncate());
         let from = pose.origin.truncate();
@@ -243,7 +243,7 @@ impl Raw {
         Stance {
             side: self.side,
             head: self.head.drawn(raised),
-            block: Pose::moved(raised),
+            block: Frame::moved(raised),
             packing: block_foot - deep - wedge.map_or(0.0, |wedge| wedge.thin),
             support,
             thick_towards_x,
@@ -253,8 +253,7 @@ impl Raw {
 
 /// The wedge for either side: as long as the shorter lower side, seen along the base.
 fn wedge(layout: &Layout, raw: &PerSide<Raw>) -> Option<Wedge> {
-    let sides = &layout.sides;
-    let angle = (sides.treble.line.taper + sides.bass.line.taper).abs();
+    let angle = layout.wedge_angle().abs();
     if angle <= MERGE || angle > STEEPEST {
         return None;
     }

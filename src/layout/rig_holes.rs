@@ -33,10 +33,10 @@ pub(super) fn block_screws(layout: &Layout, rig: &RigLayout) -> Vec<RigHole> {
         return holes;
     }
     for side in [Side::Treble, Side::Bass] {
-        let Some(block) = layout.block_of(side) else {
+        let Some(standing) = layout.standing(side) else {
             continue;
         };
-        for x in stretches(block, rig, diameter + 2.0 * WOOD) {
+        for x in stretches(standing.block, rig, diameter + 2.0 * WOOD) {
             if holes
                 .iter()
                 .all(|hole| (hole.x - x).abs() >= diameter + WOOD.max(MERGE))

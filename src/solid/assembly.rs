@@ -9,7 +9,7 @@ use super::brep::{Brep, Measures};
 use super::stand_in::{Built, machines, neck_stub};
 use super::{ProofFault, Solids, proof};
 use crate::input::Side;
-use crate::layout::{Layout, Pose, Serves};
+use crate::layout::{Frame, Layout, Serves};
 
 /// What a part is to the shop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,12 +40,12 @@ pub struct PlacedPart {
     /// Its volume, area, centroid and extent, in its own frame.
     pub measures: Measures,
     /// Where it stands.
-    pub pose: Pose,
+    pub pose: Frame,
 }
 
 impl PlacedPart {
     /// Proves a solid of ours and gives it its place.
-    pub(super) fn proved(built: Built, role: Role, pose: Pose) -> Result<PlacedPart, ProofFault> {
+    pub(super) fn proved(built: Built, role: Role, pose: Frame) -> Result<PlacedPart, ProofFault> {
         let measures = proof::prove_solid(&built.name, &built.brep, &built.form)?;
         Ok(PlacedPart {
             name: built.name,
@@ -73,17 +73,17 @@ pub fn assembly(
         role: Role::Head,
         brep: solids.head.brep.clone(),
         measures: solids.head.measures,
-        pose: Pose::IDENTITY,
+        pose: Frame::HEAD,
     }];
     if let Some(built) = stub.and_then(|length| neck_stub(layout, length)) {
-        parts.push(PlacedPart::proved(built, Role::NeckStub, Pose::IDENTITY)?);
+        parts.push(PlacedPart::proved(built, Role::NeckStub, Frame::HEAD)?);
     }
     for (block, part) in layout.blocks.iter().zip(&solids.blocks) {
         let side = match block.serves {
             Serves::Both => Side::Treble,
             Serves::Only(side) => side,
         };
-        let Some(pose) = layout.block_pose(block, side) else {
+        let Some(pose) = layout.standing(side).map(|standing| standing.frame) else {
             continue;
         };
         let drawn = match side {
@@ -99,7 +99,7 @@ pub fn assembly(
         });
     }
     for side in [Side::Treble, Side::Bass] {
-        let Some(pose) = layout.set_pose(side) else {
+        let Some(pose) = layout.set_frame(side) else {
             continue;
         };
         let drawn = match side {

@@ -8,13 +8,13 @@ use glam::{DVec2, DVec3};
 use super::brep::Surface;
 use super::builder::{Builder, HoleFrame, Ring, reversed_loop};
 use super::closed_form::ClosedForm;
-use crate::layout::Pose;
+use crate::layout::Frame;
 use crate::plane::moments::Body;
 
 /// A prism: its profile lies in the plane z = 0 of `pose`, it reaches to z = `height`.
 #[derive(Debug, Clone)]
 pub(super) struct Prism<'a> {
-    pub pose: Pose,
+    pub pose: Frame,
     /// Corners anticlockwise seen from +z, each with the name of the face on the edge that begins
     /// there.
     pub profile: Vec<(DVec2, &'a str)>,
@@ -34,7 +34,7 @@ pub(super) struct PrismFaces {
 impl<'a> Prism<'a> {
     /// A box from the pose's origin, `size` along its axes; names for the faces at −y, +x, +y, −x,
     /// −z and +z.
-    pub fn cuboid(pose: Pose, size: DVec3, names: [&'a str; 6]) -> Prism<'a> {
+    pub fn cuboid(pose: Frame, size: DVec3, names: [&'a str; 6]) -> Prism<'a> {
         let [low, right, high, left, near, far] = names;
         Prism {
             pose,
@@ -190,10 +190,10 @@ mod tests {
     use crate::solid::proof::{prove_mesh, prove_solid};
 
     /// A turned and moved frame, so that nothing holds by chance.
-    fn askew() -> Pose {
+    fn askew() -> Frame {
         let x = DVec3::new(2.0, 1.0, -0.5).normalize();
         let z = x.cross(DVec3::new(0.3, 1.0, 0.7)).normalize();
-        Pose {
+        Frame {
             origin: DVec3::new(11.0, -7.0, 3.0),
             x,
             y: z.cross(x),
@@ -203,7 +203,7 @@ mod tests {
 
     const NAMES: [&str; 6] = ["low", "right", "high", "left", "near", "far"];
 
-    fn round(pose: &Pose, at: DVec3, along: DVec3, radius: f64, length: f64) -> Round {
+    fn round(pose: &Frame, at: DVec3, along: DVec3, radius: f64, length: f64) -> Round {
         let second = if along == DVec3::X { pose.y } else { pose.x };
         let frame = HoleFrame::new(pose.point(at), pose.direction(along), second);
         Round {

@@ -10,7 +10,7 @@ use super::prism::{Prism, Round};
 use super::stand_in::Built;
 use super::{ProofFault, Solids, proof};
 use crate::input::Side;
-use crate::layout::{Layout, Pose, RigLayout, Wedge};
+use crate::layout::{Frame, Layout, RigLayout, Wedge};
 
 /// The wedge, in its own frame: +x from its thin to its thick end, +z up from the face it lies on.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,7 +45,7 @@ pub fn rig_solids(layout: &Layout) -> Result<Option<RigSolids>, ProofFault> {
     built.extend(braces(&rig));
     built.push(packing(layout, &rig));
     for board in built {
-        boards.push(PlacedPart::proved(board, Role::Rig, Pose::IDENTITY)?);
+        boards.push(PlacedPart::proved(board, Role::Rig, Frame::HEAD)?);
     }
     let wedge = match rig.wedge.zip(rig.wedge_pose(Side::Treble)) {
         Some((wedge, pose)) => {
@@ -63,7 +63,8 @@ pub fn rig_solids(layout: &Layout) -> Result<Option<RigSolids>, ProofFault> {
     }))
 }
 
-/// The rig with block and head in it, the treble side up; the parts' frame is the rig's.
+/// The rig with block and head in it, the treble side up; the parts' frame is the rig's. A head that
+/// is drilled before its veneers go on is left out.
 #[must_use]
 pub fn rig_parts(layout: &Layout, solids: &Solids, rig: &RigSolids) -> Vec<PlacedPart> {
     let mut parts = rig.boards.clone();
@@ -81,13 +82,17 @@ pub fn rig_parts(layout: &Layout, solids: &Solids, rig: &RigSolids) -> Vec<Place
     if let Some(block) = solids.blocks.first() {
         parts.push(reference(block, Role::Block, stance.block));
     }
-    parts.push(reference(&solids.head, Role::Head, stance.head));
+    // The core alone lies on the upright while the veneers are still to come; the finished head
+    // would stand in it.
+    if layout.design.head.veneers_on {
+        parts.push(reference(&solids.head, Role::Head, stance.head));
+    }
     parts
 }
 
 /// Drawn in (z, x), growing along y.
-fn standing(origin: DVec3) -> Pose {
-    Pose {
+fn standing(origin: DVec3) -> Frame {
+    Frame {
         origin,
         x: DVec3::Z,
         y: DVec3::X,
@@ -171,7 +176,7 @@ fn braces(rig: &RigLayout) -> impl Iterator<Item = Built> {
         let at = |y: f64, z: f64, name| (DVec2::new(y, z), name);
         let prism = Prism {
             // Drawn in (y, z), growing along x.
-            pose: Pose {
+            pose: Frame {
                 origin: DVec3::X * (x - thickness / 2.0),
                 x: DVec3::Y,
                 y: DVec3::Z,
@@ -225,7 +230,7 @@ fn wedge_solid(wedge: &Wedge) -> Built {
     let at = |z: f64, x: f64, name| (DVec2::new(z, x), name);
     let prism = Prism {
         // Drawn in (z, x), growing along y.
-        pose: Pose {
+        pose: Frame {
             origin: DVec3::ZERO,
             x: DVec3::Z,
             y: DVec3::X,

@@ -7,7 +7,7 @@ use super::builder::{Builder, HoleFrame};
 use super::closed_form::ClosedForm;
 use super::prism::{Prism, Round};
 use crate::input::Side;
-use crate::layout::{Layout, OutlinePart, Pose, SideLayout};
+use crate::layout::{Frame, Layout, OutlinePart, SideLayout};
 use crate::tolerance::MERGE;
 
 /// A solid with what it must come out as.
@@ -17,7 +17,7 @@ pub(super) struct Built {
     pub form: ClosedForm,
 }
 
-/// One side's set in its own frame ([`Layout::set_pose`]): plate and barrels as one solid where every
+/// One side's set in its own frame ([`Layout::set_frame`]): plate and barrels as one solid where every
 /// barrel stands wholly on the plate, else plate and barrels each for itself.
 pub(super) fn machines(layout: &Layout, side: Side) -> Vec<Built> {
     let own = layout.sides.get(side);
@@ -65,7 +65,7 @@ fn plate(layout: &Layout, own: &SideLayout) -> Prism<'static> {
     let to_back = own.side.sign();
     let middle = (own.plate.middle_below_face - layout.axis_below_face) * to_back;
     // Drawn in (z, x), it grows along y.
-    let pose = Pose {
+    let pose = Frame {
         origin: DVec3::new(start, 0.0, middle - own.plate.width / 2.0),
         x: DVec3::Z,
         y: DVec3::X,
@@ -129,7 +129,7 @@ pub(super) fn neck_stub(layout: &Layout, length: f64) -> Option<Built> {
     let back = DVec2::new(0.0, -thickness);
     let reach = length + back.dot(away);
     // Drawn in (y, z), it grows along x.
-    let pose = Pose {
+    let pose = Frame {
         origin: DVec3::new(bass.x, 0.0, 0.0),
         x: DVec3::Y,
         y: DVec3::Z,

@@ -8,10 +8,10 @@
 use super::colour::presentation;
 use super::geometry::placement;
 use super::part21::{Data, Id, Value};
-use super::product::{Frame, Product, Shape, frame, product};
+use super::product::{self, Product, Shape};
 use super::schema::Schema;
 use super::{Header, Part, StepError, validation, whole, write_part};
-use crate::layout::Pose;
+use crate::layout::Frame;
 use crate::solid::brep::Measures;
 use crate::tolerance::NOISE;
 use glam::DVec3;
@@ -22,7 +22,7 @@ pub struct Component<'a> {
     /// The part; no two of an assembly have the same name.
     pub part: Part<'a>,
     /// Where the part's own frame stands in the assembly.
-    pub pose: Pose,
+    pub pose: Frame,
 }
 
 /// The whole text of a STEP file with an assembly of this name.
@@ -43,8 +43,8 @@ pub fn assembly_file(
         return Err(StepError::NoParts);
     }
     let mut data = Data::default();
-    let frame = frame(&mut data, schema);
-    let assembly = product(&mut data, &frame, name);
+    let frame = product::frame(&mut data, schema);
+    let assembly = product::product(&mut data, &frame, name);
     let origin = placement(&mut data, DVec3::ZERO, DVec3::Z, DVec3::X);
     let mut written = Vec::with_capacity(components.len());
     let mut items = vec![origin];
@@ -80,7 +80,7 @@ pub fn assembly_file(
 }
 
 /// The component's place, if it is a right-handed frame.
-fn sound<'a>(component: &'a Component<'_>) -> Result<&'a Pose, StepError> {
+fn sound<'a>(component: &'a Component<'_>) -> Result<&'a Frame, StepError> {
     let pose = &component.pose;
     let off = [
         pose.x.cross(pose.y).distance(pose.z),
@@ -160,7 +160,12 @@ fn occurrence(data: &mut Data, assembly: Product, parent: Id, child: &Occurrence
 }
 
 /// Properties of the assembly: all parts together, in their places.
-fn properties(data: &mut Data, frame: &Frame, assembly: Product, components: &[Component<'_>]) {
+fn properties(
+    data: &mut Data,
+    frame: &product::Frame,
+    assembly: Product,
+    components: &[Component<'_>],
+) {
     let sum = |of: fn(&Measures) -> f64| -> f64 {
         components.iter().map(|one| of(one.part.measures)).sum()
     };
