@@ -1,5 +1,8 @@
 //! How lengths and angles are written on the drawing.
 
+use crate::paper::Weight;
+use crate::paper::dimension::Style;
+use crate::paper::measure::text_width;
 use crate::units::{show_degrees, show_inches, show_mm};
 
 /// Writes figures in millimetres, with inches in square brackets where both are asked for.
@@ -17,6 +20,13 @@ impl Figures {
         } else {
             metric
         }
+    }
+
+    /// Width of the longest running dimension on a part so long, mm on the paper.
+    pub fn widest(self, mm: f64) -> f64 {
+        // Two decimals of the same size.
+        let text = self.length(mm.floor() + 0.88);
+        text_width(&text, Style::default().text, Weight::Plain)
     }
 
     /// A length for a column of a table, always two decimals.

@@ -9,6 +9,7 @@ use super::view::{Scale, View, clear_text, note};
 use crate::input::{Lie, Side};
 use crate::layout::{Bore, Layout, OutlinePart, SideLayout, Slot};
 use crate::paper::dimension::{LeaderEnd, Linear, Style, arrow, dot, line_step, ordinate, spread};
+use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::plane::Piece;
 use crate::tolerance::MERGE;
@@ -16,7 +17,9 @@ use crate::tolerance::MERGE;
 /// Running dimensions stand at least so far apart, mm on the paper.
 const APART: f64 = 4.5;
 /// Running dimensions end so far from the head's widest place, mm on the paper.
-const ROW: f64 = 13.0;
+pub(super) const ROW: f64 = 13.0;
+/// From one dimension line to the next, mm on the paper.
+const STEP: f64 = 8.0;
 
 /// The head in front view.
 pub(super) struct Front<'a> {
@@ -120,6 +123,34 @@ impl Front<'_> {
     /// Running dimensions from the nut line along the centre line, on one side of the head.
     fn running(&self, sheet: &mut Sheet, side: Side) {
         let layout = self.layout;
+        let mut marks = self.marks(side);
+        if side == Side::Bass {
+            // What stands level with the treble side's is dimensioned there.
+            let treble = self.marks(Side::Treble);
+            let level = |y: f64| treble.iter().any(|mark| (mark.1 - y).abs() <= MERGE);
+            marks.retain(|mark| !level(mark.1));
+            if marks.is_empty() {
+                return;
+            }
+            marks.push((DVec2::new(self.nut_corner(side), 0.0), 0.0));
+        }
+        marks.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let outward = DVec2::X * side.sign();
+        let widest = layout.outline.region().reach(outward) * side.sign();
+        let down = DVec2::new(0.0, -side.sign());
+        let end = |y: f64| self.view.xy(widest, y) + down * ROW;
+        let places: Vec<f64> = marks.iter().map(|(_, y)| end(*y).x).collect();
+        for ((from, y), x) in marks.iter().zip(spread(&places, APART)) {
+            let to = DVec2::new(x, end(*y).y);
+            let text = self.figures.length(*y);
+            ordinate(sheet, self.view.at(*from), to, Style::default(), &text);
+        }
+        origin_mark(sheet, end(0.0) - down * 2.0);
+    }
+
+    /// What the running dimensions of one side measure: a point of the part and its y.
+    fn marks(&self, side: Side) -> Vec<(DVec2, f64)> {
+        let layout = self.layout;
         let one = layout.sides.get(side);
         let head = &layout.design.head;
         let mut marks = vec![(DVec2::new(self.nut_corner(side), 0.0), 0.0)];
@@ -142,20 +173,7 @@ impl Front<'_> {
         if head.length - head.side_end > MERGE && side == Side::Treble {
             marks.push((DVec2::new(0.0, head.length), head.length));
         }
-        marks.sort_by(|a, b| a.1.total_cmp(&b.1));
-        let outward = DVec2::X * side.sign();
-        let widest = layout.outline.region().reach(outward) * side.sign();
-        let end = |y: f64| {
-            let edge = self.view.xy(widest, y);
-            edge + DVec2::new(0.0, -ROW * side.sign())
-        };
-        let places: Vec<f64> = marks.iter().map(|(_, y)| end(*y).x).collect();
-        for ((from, y), x) in marks.iter().zip(spread(&places, APART)) {
-            let to = DVec2::new(x, end(*y).y);
-            let text = self.figures.length(*y);
-            ordinate(sheet, self.view.at(*from), to, Style::default(), &text);
-        }
-        origin_mark(sheet, end(0.0));
+        marks
     }
 
     /// x of the outline's corner on the nut line.
@@ -185,28 +203,29 @@ impl Front<'_> {
             let tau = |slot: &Slot| slot.ramp.map_or(slot.corner_radius, |ramp| -ramp.mouth);
             let wall = |slot: &Slot, q: f64| slot.at(tau(slot), q * slot.width / 2.0);
             let inner = (wall(treble, -1.0), wall(bass, -1.0));
-            upright(sheet, inner.1, inner.0, x, self.figures.length(rib));
-            upright(
-                sheet,
-                inner.0,
-                wall(treble, 1.0),
-                x,
-                format!("2× {}", self.figures.length(treble.width)),
-            );
-            x -= 9.0;
+            let (rib_text, text) = (self.figures.length(rib), self.figures.length(treble.width));
+            upright(sheet, inner.1, inner.0, x, rib_text.clone());
+            // In one line where both texts stand between their arrows.
+            let room = |text: &str| text_width(text, style.text, style.weight) + 2.0;
+            let k = self.view.scale;
+            if room(&rib_text) > rib * k || room(&text) > treble.width * k {
+                x -= STEP;
+            }
+            upright(sheet, inner.0, wall(treble, 1.0), x, text);
+            x -= STEP;
         }
         let head = &layout.design.head;
         if let Some(width) = head.shoulder_width.filter(|_| head.side_start > 0.0) {
             let (a, b) = (self.nut_corner(Side::Bass), self.nut_corner(Side::Treble));
             let text = self.figures.length(width);
             upright(sheet, DVec2::new(a, 0.0), DVec2::new(b, 0.0), x, text);
-            x -= 9.0;
+            x -= STEP;
         }
         let place = |side: Side, start: bool| {
             let line = &layout.sides.get(side).line;
             line.at(if start { line.start_s } else { line.end_s })
         };
-        let right = self.view.xy(0.0, layout.outline.length).x + 12.0;
+        let right = self.view.xy(0.0, layout.outline.length).x + 9.0;
         for (start, x) in [(true, x), (false, right)] {
             let (bass, treble) = (place(Side::Bass, start), place(Side::Treble, start));
             if (bass.x + treble.x).abs() <= MERGE {
@@ -224,39 +243,22 @@ impl Front<'_> {
     fn notes(&self, sheet: &mut Sheet) {
         let layout = self.layout;
         let bass = &layout.sides.bass;
-        let up = |point: DVec2, step: DVec2| self.view.at(point) + step;
         if let Some(arc @ Piece::Arc { radius, .. }) = layout.outline.part(OutlinePart::Crest) {
-            let tip = arc.at(0.72);
-            let text = format!("(R{})", self.figures.length(radius)); // follows from length and widths
-            note(
-                sheet,
-                self.view.at(tip),
-                up(tip, DVec2::new(7.0, 7.0)),
-                LeaderEnd::Arrow,
-                &[&text],
-            );
+            let tip = self.view.at(arc.at(0.27));
+            // It follows from length and widths, so it stands in brackets.
+            let text = format!("({})", self.figures.radius(radius));
+            let knee = tip + DVec2::new(-5.0, 3.0);
+            note(sheet, tip, knee, LeaderEnd::Arrow, &[&text]);
         }
         let mut texts: Vec<(DVec2, LeaderEnd, Vec<String>)> = Vec::new();
         if let (Some(slot), Some(slots)) = (&bass.slot, &layout.design.slots) {
             if let Some(ramp) = slot.ramp {
                 let place = slot.at(-ramp.mouth * 0.6, slot.width * 0.25);
-                let fall = format!("2× ramp {} down from", degrees(ramp.angle));
-                let rest = "the face, as wide as its slot".to_owned();
-                texts.push((place, LeaderEnd::Dot, vec![fall, rest]));
+                let text = format!("2× ramp {}", degrees(ramp.angle));
+                texts.push((place, LeaderEnd::Dot, vec![text]));
             }
             if let Lie::Cheek(cheek) = slots.lie {
-                let place = slot.at(slot.length * 0.5, slot.width * 0.5);
-                texts.push((
-                    place,
-                    LeaderEnd::Arrow,
-                    vec![
-                        format!(
-                            "2× {} wide, parallel to its side,",
-                            self.figures.length(slot.width)
-                        ),
-                        format!("{} from it, square to it", self.figures.length(cheek)),
-                    ],
-                ));
+                self.cheek(sheet, slot, cheek);
             }
             let s = bass.line.s_of(slot.at(slot.length, 0.0));
             texts.push((
@@ -279,6 +281,24 @@ impl Front<'_> {
             let rise = 5.0 + (lines.len() as f64 - 1.0) * line_step(2.5);
             note(sheet, tip, DVec2::new(tip.x + 4.0, top + rise), end, &lines);
         }
+    }
+
+    /// Width of a slot parallel to its side, and its distance from that side.
+    fn cheek(&self, sheet: &mut Sheet, slot: &Slot, cheek: f64) {
+        let line = &self.layout.sides.get(slot.side).line;
+        let wall = |q: f64| {
+            slot.at(
+                slot.length * 0.87 - slot.corner_radius / 2.0,
+                q * slot.width / 2.0,
+            )
+        };
+        let foot = line.at(line.s_of(wall(1.0)));
+        let mut between = |a: DVec2, b: DVec2, text: String| {
+            let (a, b) = (self.view.at(a), self.view.at(b));
+            Linear::aligned(a, b, 0.0, text).draw(sheet, Style::default());
+        };
+        between(wall(1.0), foot, self.figures.length(cheek));
+        between(wall(1.0), wall(-1.0), self.figures.length(slot.width));
     }
 
     fn corner_note(&self, sheet: &mut Sheet, slot: &Slot) {

@@ -9,7 +9,7 @@ use super::view::{Scale, View, note};
 use crate::input::{Point, Side};
 use crate::layout::{Bore, EndCut, Layout};
 use crate::paper::dimension::{LeaderEnd, Linear, Style};
-use crate::paper::{Layer, LineKind, Sheet};
+use crate::paper::{Anchor, Layer, LineKind, Sheet};
 
 /// The bores that the section follows: the middle one of the treble side and its partner, else the
 /// first pair, else that bore alone.
@@ -79,6 +79,12 @@ impl Section<'_> {
         let text = format!("D {}", self.figures.length(bore.depth));
         Linear::level(a, b, a.y - 9.0, text).draw(sheet, style);
         self.callouts(sheet, bore);
+        for bore in self.bores {
+            let middle = bore.depth_at_plane(0.0) / 2.0;
+            let at = self.place(bore, middle, 0.0) + DVec2::new(0.0, 1.5);
+            let name = format!("{} side; face", bore.side.name());
+            sheet.text(Layer::Notes, at, 2.5, Anchor::Middle, name);
+        }
         let axis_past = 4.0 / self.view.scale;
         let top = self.view.xy(0.0, axis_past * 1.5);
         let bottom = self
@@ -108,7 +114,7 @@ impl Section<'_> {
         if let Some(mouth) = bore.counterbore {
             let tip = self.place(bore, mouth.depth / 2.0, bore.entry.z - mouth.diameter / 2.0);
             let back = self.place(bore, 0.0, self.back(bore, 0.0));
-            let knee = DVec2::new(back.x + 3.0, back.y - 3.0);
+            let knee = DVec2::new(back.x + 3.0, back.y - 15.0);
             let text = format!(
                 "{count}× {} × {} deep, flat",
                 self.figures.diameter(mouth.diameter),

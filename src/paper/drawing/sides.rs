@@ -16,8 +16,10 @@ use crate::paper::{Anchor, Layer, LineKind, Sheet};
 use crate::plane::Piece;
 use crate::tolerance::MERGE;
 
+/// Running dimensions stand at least so far apart, mm on the paper.
 const APART: f64 = 4.5;
-const ROW: f64 = 11.0;
+/// From the part to the end of running dimensions, mm on the paper.
+pub(super) const ROW: f64 = 11.0;
 
 /// One side in its view.
 pub(super) struct SideView<'a> {
@@ -117,10 +119,8 @@ impl SideView<'_> {
             let (a, b) = (self.at(bore.s, axis - half), self.at(bore.s, axis + half));
             sheet.line(Layer::Axes, LineKind::Axis, a, b);
             let number = format!("{}{}", letter(self.side), bore.number);
-            let beside =
-                self.at(bore.s, axis) + DVec2::new(bore.diameter / 2.0 * scale * 0.75 + 1.0, 0.0);
-            let up = bore.counterbore.map_or(bore.diameter, |m| m.diameter) / 2.0 * scale * 0.72;
-            let at = beside + DVec2::new(0.0, up);
+            let out = half * scale - 0.5;
+            let at = self.at(bore.s, axis) + DVec2::new(out, 1.2);
             sheet.text(Layer::Notes, at, 2.5, Anchor::Start, number);
         }
     }
@@ -141,8 +141,7 @@ impl SideView<'_> {
         sheet.region(Layer::Adjacent, LineKind::Adjacent, &region);
     }
 
-    /// Running dimensions along the side: bores and the side's ends on the side of the sheet below,
-    /// pilots above.
+    /// Running dimensions along the side: bores and the side's ends below, pilots above.
     fn running(&self, sheet: &mut Sheet, one: &SideLayout) {
         let line = &one.line;
         let below = self
@@ -170,7 +169,7 @@ impl SideView<'_> {
             marks.push((line.start_s, low_z));
         }
         marks.push((line.end_s, low_z));
-        self.row(sheet, marks, edge(true) - ROW, true);
+        self.row(sheet, marks, edge(true) - ROW, 1.0);
         let y = edge(false) + ROW;
         let high_z = if self.side == Side::Treble {
             0.0
@@ -180,12 +179,12 @@ impl SideView<'_> {
         if !one.pilots.is_empty() {
             let mut marks: Vec<(f64, f64)> = one.pilots.iter().map(|p| (p.s, p.entry.z)).collect();
             marks.push((0.0, high_z));
-            self.row(sheet, marks, y, true);
+            self.row(sheet, marks, y, -1.0);
             self.pilot_note(sheet, &one.pilots, edge(false));
         }
     }
 
-    fn row(&self, sheet: &mut Sheet, mut marks: Vec<(f64, f64)>, y: f64, origin: bool) {
+    fn row(&self, sheet: &mut Sheet, mut marks: Vec<(f64, f64)>, y: f64, inward: f64) {
         marks.sort_by(|a, b| a.0.total_cmp(&b.0));
         marks.dedup_by(|a, b| (a.0 - b.0).abs() < MERGE);
         let places: Vec<f64> = marks.iter().map(|(s, _)| self.at(*s, 0.0).x).collect();
@@ -194,9 +193,8 @@ impl SideView<'_> {
             let text = self.figures.length(*s);
             ordinate(sheet, self.at(*s, *z), to, Style::default(), &text);
         }
-        if origin {
-            origin_mark(sheet, DVec2::new(self.at(0.0, 0.0).x, y));
-        }
+        let origin = DVec2::new(self.at(0.0, 0.0).x, y + 2.0 * inward);
+        origin_mark(sheet, origin);
     }
 
     fn pilot_note(&self, sheet: &mut Sheet, pilots: &[Pilot], top: f64) {
