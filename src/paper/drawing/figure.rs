@@ -15,7 +15,7 @@ impl Figures {
     /// A length to a hundredth, without needless zeros: `35`, `10.5`, `35 [1.378]`.
     pub fn length(self, mm: f64) -> String {
         let metric = trimmed(show_mm(mm).trim_end_matches(" mm"));
-        if self.both {
+        if self.both && metric != "0" {
             format!("{metric} [{}]", show_inches(mm).trim_end_matches(" in"))
         } else {
             metric

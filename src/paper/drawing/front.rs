@@ -8,7 +8,9 @@ use super::figure::{Figures, degrees};
 use super::view::{Scale, View, clear_text, note};
 use crate::input::{Lie, Side};
 use crate::layout::{Bore, Layout, OutlinePart, SideLayout, Slot};
-use crate::paper::dimension::{LeaderEnd, Linear, Style, arrow, dot, line_step, ordinate, spread};
+use crate::paper::dimension::{
+    LeaderEnd, Linear, Style, arrow, clear_for_text, dot, line_step, ordinate, spread,
+};
 use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::plane::Piece;
@@ -157,7 +159,8 @@ impl Front<'_> {
         if let Some(slot) = &one.slot {
             let half = slot.width / 2.0;
             if let Some(ramp) = slot.ramp {
-                marks.push((slot.at(-ramp.mouth, half), slot.at(-ramp.mouth, 0.0).y));
+                let y = slot.at(-ramp.mouth, 0.0).y;
+                marks.push((DVec2::new(slot.at(-ramp.mouth, half).x, y), y));
             }
             for tau in [0.0, slot.length] {
                 let at = slot.at(tau, 0.0);
@@ -188,39 +191,13 @@ impl Front<'_> {
     /// Widths across the head: slots and rib next to the nut line, then the head's own.
     fn widths(&self, sheet: &mut Sheet) {
         let layout = self.layout;
-        let nut = self.view.origin.x;
         let style = Style::default();
         let upright = |sheet: &mut Sheet, a: DVec2, b: DVec2, x: f64, text: String| {
             Linear::upright(self.view.at(a), self.view.at(b), x, text).draw(sheet, style);
         };
-        let mut x = nut - 8.0;
-        if let (Some(slots), Some(treble), Some(bass)) = (
-            &layout.design.slots,
-            &layout.sides.treble.slot,
-            &layout.sides.bass.slot,
-        ) && let Lie::Rib(rib) = slots.lie
-        {
-            let tau = |slot: &Slot| slot.ramp.map_or(slot.corner_radius, |ramp| -ramp.mouth);
-            let wall = |slot: &Slot, q: f64| slot.at(tau(slot), q * slot.width / 2.0);
-            let inner = (wall(treble, -1.0), wall(bass, -1.0));
-            let (rib_text, text) = (self.figures.length(rib), self.figures.length(treble.width));
-            upright(sheet, inner.1, inner.0, x, rib_text.clone());
-            // In one line where both texts stand between their arrows.
-            let room = |text: &str| text_width(text, style.text, style.weight) + 2.0;
-            let k = self.view.scale;
-            if room(&rib_text) > rib * k || room(&text) > treble.width * k {
-                x -= STEP;
-            }
-            upright(sheet, inner.0, wall(treble, 1.0), x, text);
-            x -= STEP;
-        }
-        let head = &layout.design.head;
-        if let Some(width) = head.shoulder_width.filter(|_| head.side_start > 0.0) {
-            let (a, b) = (self.nut_corner(Side::Bass), self.nut_corner(Side::Treble));
-            let text = self.figures.length(width);
-            upright(sheet, DVec2::new(a, 0.0), DVec2::new(b, 0.0), x, text);
-            x -= STEP;
-        }
+        let slots = self.slot_rows();
+        let first = self.view.origin.x - STEP;
+        let x = slots.as_ref().map_or(first, |rows| rows.slot_x - STEP);
         let place = |side: Side, start: bool| {
             let line = &layout.sides.get(side).line;
             line.at(if start { line.start_s } else { line.end_s })
@@ -237,6 +214,61 @@ impl Front<'_> {
                 upright(sheet, middle, treble, x, self.figures.length(treble.x));
             }
         }
+        let head = &layout.design.head;
+        if let Some(width) = head.shoulder_width.filter(|_| head.side_start > 0.0) {
+            let (a, b) = (self.nut_corner(Side::Bass), self.nut_corner(Side::Treble));
+            let text = self.figures.length(width);
+            upright(
+                sheet,
+                DVec2::new(a, 0.0),
+                DVec2::new(b, 0.0),
+                x - STEP,
+                text,
+            );
+        }
+        if let Some(rows) = slots {
+            // The centre line's own extension may run through the rib's figure.
+            let (turn, middle) = (FRAC_PI_2, Anchor::Middle);
+            let at = DVec2::new(
+                rows.rib_x - 0.8,
+                self.view.at((rows.bass + rows.treble) / 2.0).y,
+            );
+            if rows.fits {
+                clear_for_text(sheet, Layer::Dimensions, at, turn, middle, style, &rows.rib);
+            }
+            upright(sheet, rows.bass, rows.treble, rows.rib_x, rows.rib);
+            upright(sheet, rows.treble, rows.outer, rows.slot_x, rows.slot);
+        }
+    }
+
+    /// Where rib and slot width are dimensioned, for slots that leave a rib.
+    fn slot_rows(&self) -> Option<SlotRows> {
+        let sides = &self.layout.sides;
+        let (treble, bass) = (sides.treble.slot.as_ref()?, sides.bass.slot.as_ref()?);
+        let Lie::Rib(rib) = self.layout.design.slots.as_ref()?.lie else {
+            return None;
+        };
+        let tau = |slot: &Slot| slot.ramp.map_or(slot.corner_radius, |ramp| -ramp.mouth);
+        let wall = |slot: &Slot, q: f64| slot.at(tau(slot), q * slot.width / 2.0);
+        let (rib_text, slot_text) = (self.figures.length(rib), self.figures.length(treble.width));
+        let style = Style::default();
+        let fits = |text: &str, span: f64| {
+            text_width(text, style.text, style.weight) + 2.0 <= span * self.view.scale
+        };
+        let rib_fits = fits(&rib_text, rib);
+        let rib_x = self.view.origin.x - STEP;
+        // In one line where both texts stand between their arrows.
+        let one_line = rib_fits && fits(&slot_text, treble.width);
+        Some(SlotRows {
+            rib_x,
+            slot_x: if one_line { rib_x } else { rib_x - STEP },
+            bass: wall(bass, -1.0),
+            treble: wall(treble, -1.0),
+            outer: wall(treble, 1.0),
+            rib: rib_text,
+            slot: slot_text,
+            fits: rib_fits,
+        })
     }
 
     /// Leaders: side's angle, crest, corners, ramps, lie of the slots.
@@ -275,6 +307,19 @@ impl Front<'_> {
             .view
             .xy(-layout.outline.region().reach(-DVec2::X), 0.0)
             .y;
+        let nut = self.view.xy(self.nut_corner(Side::Bass), 0.0);
+        let style = Style::default();
+        clear_text(
+            sheet,
+            nut + DVec2::new(-1.5, 2.0),
+            Anchor::End,
+            style,
+            "nut line",
+        );
+        let crest = self.view.xy(0.0, layout.outline.length) + DVec2::new(11.0, -1.25);
+        if crest.x < sheet.width - 130.0 {
+            clear_text(sheet, crest, Anchor::Start, style, "centre line");
+        }
         for (tip, end, lines) in texts {
             let tip = self.view.at(tip);
             let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
@@ -359,6 +404,22 @@ impl Front<'_> {
     }
 }
 
+/// Dimension lines of rib and slot width.
+struct SlotRows {
+    /// Where the rib's line stands on the paper.
+    rib_x: f64,
+    /// Where the slot's line stands.
+    slot_x: f64,
+    /// Inner walls and the treble slot's outer wall.
+    bass: DVec2,
+    treble: DVec2,
+    outer: DVec2,
+    rib: String,
+    slot: String,
+    /// Whether the rib's text stands between its arrows.
+    fits: bool,
+}
+
 /// s at which the arrow of a side's view points: between bores, else before the only one.
 fn pointer_place(one: &SideLayout) -> f64 {
     match one.bores.as_slice() {
@@ -370,7 +431,7 @@ fn pointer_place(one: &SideLayout) -> f64 {
 
 /// The sides' angle to the centre line: it follows from the widths.
 fn angles(layout: &Layout) -> Vec<String> {
-    let of = |side: Side| degrees(layout.sides.get(side).line.taper);
+    let of = |side: Side| degrees(layout.sides.get(side).line.taper.abs());
     let (bass, treble) = (of(Side::Bass), of(Side::Treble));
     if bass == treble {
         vec![format!("(sides {bass} to"), "centre line)".to_owned()]

@@ -80,9 +80,9 @@ impl Section<'_> {
         Linear::level(a, b, a.y - 9.0, text).draw(sheet, style);
         self.callouts(sheet, bore);
         for bore in self.bores {
-            let middle = bore.depth_at_plane(0.0) / 2.0;
+            let middle = bore.depth_at_plane(0.0) * if bore.slot.is_some() { 0.5 } else { 0.72 };
             let at = self.place(bore, middle, 0.0) + DVec2::new(0.0, 1.5);
-            let name = format!("{} side; face", bore.side.name());
+            let name = format!("{} half, face up", bore.side.name());
             sheet.text(Layer::Notes, at, 2.5, Anchor::Middle, name);
         }
         let axis_past = 4.0 / self.view.scale;
@@ -106,7 +106,7 @@ impl Section<'_> {
             self.figures.diameter(bore.diameter),
             self.figures.length(allowed)
         );
-        let shallow = bore.slot.map_or(bore.depth, |slot| slot.outer);
+        let shallow = bore.slot.map_or(bore.depth / 2.0, |slot| slot.outer);
         let start = bore.counterbore.map_or(0.0, |mouth| mouth.depth);
         let tip = self.place(bore, (start + shallow) / 2.0, bore.entry.z + bore.radius());
         let knee = DVec2::new(tip.x + 5.0, self.place(bore, 0.0, 0.0).y + 8.0);

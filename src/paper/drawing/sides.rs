@@ -45,7 +45,7 @@ impl SideView<'_> {
             Side::Treble => ("A", "treble"),
             Side::Bass => ("B", "bass"),
         };
-        let taper = degrees(self.layout.sides.get(self.side).line.taper);
+        let taper = degrees(self.layout.sides.get(self.side).line.taper.abs());
         format!("{letter}: {name} side, seen square to it ({taper} to the centre line)")
     }
 
