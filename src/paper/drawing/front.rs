@@ -167,8 +167,9 @@ impl Front<'_> {
                 marks.push((at, at.y));
             }
         }
-        if head.side_start > 0.0 {
-            let at = one.line.at(one.line.start_s);
+        let start = layout.straight_from(side);
+        if start > 0.0 {
+            let at = one.line.at(start);
             marks.push((at, at.y));
         }
         let at = one.line.at(one.line.end_s);
@@ -200,7 +201,11 @@ impl Front<'_> {
         let x = slots.as_ref().map_or(first, |rows| rows.slot_x - STEP);
         let place = |side: Side, start: bool| {
             let line = &layout.sides.get(side).line;
-            line.at(if start { line.start_s } else { line.end_s })
+            line.at(if start {
+                layout.straight_from(side)
+            } else {
+                line.end_s
+            })
         };
         let right = self.view.xy(0.0, layout.outline.length).x + 9.0;
         for (start, x) in [(true, x), (false, right)] {
@@ -331,12 +336,16 @@ impl Front<'_> {
     /// Width of a slot parallel to its side, and its distance from that side.
     fn cheek(&self, sheet: &mut Sheet, slot: &Slot, cheek: f64) {
         let line = &self.layout.sides.get(slot.side).line;
-        let wall = |q: f64| {
-            slot.at(
-                slot.length * 0.87 - slot.corner_radius / 2.0,
-                q * slot.width / 2.0,
-            )
+        // Between bores, clear of their hidden edges.
+        let bores = &self.layout.sides.get(slot.side).bores;
+        let tau = match bores.as_slice() {
+            [.., before, last] => {
+                let s = before.s + (last.s - before.s) * 0.35;
+                slot.coordinates(line.at(s)).0
+            }
+            _ => slot.length * 0.25,
         };
+        let wall = |q: f64| slot.at(tau, q * slot.width / 2.0);
         let foot = line.at(line.s_of(wall(1.0)));
         let mut between = |a: DVec2, b: DVec2, text: String| {
             let (a, b) = (self.view.at(a), self.view.at(b));

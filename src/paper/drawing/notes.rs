@@ -28,7 +28,12 @@ pub(super) fn head(
         "Partial model: the head alone. The neck goes on beyond the nut line, y = 0 (left).".to_owned(),
         "Datums: nut line, centre line, front face. Running dimensions of the front view start at the nut line and run along the centre line; those of views A and B run along the side.".to_owned(),
         format!(
-            "Arrive finished: the front face, and both sides, flat and square to it. Back and crest may still be rough: no dimension starts from them. Face to playing surface: {}.",
+            "Arrive finished: {}, and both sides, flat and square to it. Back and crest may still be rough: no dimension starts from them. Face to playing surface: {}.",
+            if layout.front_when_drilled() < 0.0 {
+                "the core's front, still without its veneer"
+            } else {
+                "the front face"
+            },
             degrees(head.angle)
         ),
     ];

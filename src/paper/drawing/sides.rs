@@ -75,7 +75,7 @@ impl SideView<'_> {
         wide(sheet, self.at(low, back(low)), self.at(high, back(high)));
         let mut edges = vec![low, high, line.end_s];
         // The side's own beginning, and the corner of the nut line where shoulders run out to it.
-        edges.push(line.start_s);
+        edges.push(self.layout.straight_from(self.side));
         for (_, piece) in &self.layout.outline.pieces {
             if let Piece::Line { a, b } = *piece {
                 for corner in [a, b] {
@@ -165,9 +165,7 @@ impl SideView<'_> {
             0.0
         };
         marks.push((0.0, low_z));
-        if line.start_s > 0.0 {
-            marks.push((line.start_s, low_z));
-        }
+        marks.push((self.layout.straight_from(self.side), low_z));
         marks.push((line.end_s, low_z));
         self.row(sheet, marks, edge(true) - ROW, 1.0);
         let y = edge(false) + ROW;
