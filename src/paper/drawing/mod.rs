@@ -7,10 +7,14 @@
 
 mod figure;
 mod front;
+mod front_notes;
+mod front_widths;
 mod guide_block;
 mod hatch;
 mod notes;
+mod profile;
 mod section;
+mod side_tables;
 mod sides;
 mod view;
 
@@ -210,7 +214,7 @@ impl Maker<'_> {
             top = upper - thickness - running - 5.0;
         }
         let corner = DVec2::new(space.low.x + 8.0, top);
-        let table = sides::bore_table(layout, self.figures);
+        let table = side_tables::bore_table(layout, self.figures);
         table.draw(&mut sheet, Layer::Notes, corner);
         let text = [
             "Running dimensions are taken along the side from the nut line, true where the plates lie.".to_owned(),
@@ -220,7 +224,7 @@ impl Maker<'_> {
         ];
         let corner = DVec2::new(space.high.x - NOTES, space.high.y - 6.0);
         let used = notes::column(&mut sheet, corner, NOTES - 4.0, &text);
-        if let Some(table) = sides::pilot_table(layout, self.figures) {
+        if let Some(table) = side_tables::pilot_table(layout, self.figures) {
             let below = corner - DVec2::Y * (used + 8.0);
             table.draw(&mut sheet, Layer::Notes, below);
         }

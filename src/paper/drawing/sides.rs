@@ -11,7 +11,6 @@ use super::view::{View, note};
 use crate::input::Side;
 use crate::layout::{Layout, Pilot, SideLayout};
 use crate::paper::dimension::{LeaderEnd, Linear, Style, ordinate, spread};
-use crate::paper::table::{Lean, Table};
 use crate::paper::{Anchor, Layer, LineKind, Sheet};
 use crate::plane::Piece;
 use crate::tolerance::MERGE;
@@ -243,62 +242,9 @@ impl SideView<'_> {
 }
 
 /// First letter of a side's bores.
-fn letter(side: Side) -> &'static str {
+pub(super) fn letter(side: Side) -> &'static str {
     match side {
         Side::Treble => "T",
         Side::Bass => "B",
     }
-}
-
-/// Every bore in figures; places that follow from the views stand in brackets.
-pub(super) fn bore_table(layout: &Layout, figures: Figures) -> Table {
-    let mut table = Table::new(
-        2.5,
-        &[
-            ("Bore", Lean::Left),
-            ("(along side)", Lean::Right),
-            ("(x)", Lean::Right),
-            ("(y)", Lean::Right),
-            ("D", Lean::Right),
-            ("model ends", Lean::Left),
-        ],
-    );
-    for bore in layout.bores() {
-        let ends = match bore.end {
-            crate::layout::BoreEnd::Blind => "blind",
-            crate::layout::BoreEnd::Opens => "at the centre, open",
-            crate::layout::BoreEnd::Web => "at the centre, web kept",
-        };
-        table.row([
-            format!("{}{}", letter(bore.side), bore.number),
-            figures.cell(bore.s),
-            figures.cell(bore.entry.x),
-            figures.cell(bore.entry.y),
-            figures.cell(bore.depth),
-            ends.to_owned(),
-        ]);
-    }
-    table
-}
-
-/// Pilots off the bores' axis: their places below the face. `None` where all are on it.
-pub(super) fn pilot_table(layout: &Layout, figures: Figures) -> Option<Table> {
-    let all = || layout.each_side().flat_map(|side| &side.pilots);
-    all().find(|pilot| (pilot.entry.z + layout.axis_below_face).abs() > MERGE)?;
-    let mut table = Table::new(
-        2.5,
-        &[
-            ("Pilot", Lean::Left),
-            ("(along side)", Lean::Right),
-            ("below face", Lean::Right),
-        ],
-    );
-    for pilot in all() {
-        table.row([
-            format!("{} {}", letter(pilot.side), pilot.number),
-            figures.cell(pilot.s),
-            figures.cell(-pilot.entry.z),
-        ]);
-    }
-    Some(table)
 }
