@@ -174,6 +174,16 @@ impl Layout {
         [&self.sides.treble, &self.sides.bass].into_iter()
     }
 
+    /// Distance along the side line from y = 0 at which the straight edge of the outline begins: where
+    /// the shoulder ends, or at the nut line where there is none.
+    #[must_use]
+    pub fn straight_from(&self, side: Side) -> f64 {
+        match self.outline.part(OutlinePart::Shoulder(side)) {
+            Some(_) => self.sides.get(side).line.start_s,
+            None => 0.0,
+        }
+    }
+
     /// Whether bass side and treble side mirror one another in the centre line, to the kernel's
     /// merge distance: straight sides, bores and slots, and with them the pilots.
     #[must_use]
@@ -229,5 +239,16 @@ mod tests {
         let mut other = design;
         other.machines.pitches.bass.push(35.0);
         assert!(!mirrored(&other));
+    }
+
+    #[test]
+    fn a_straight_edge_begins_at_the_shoulder_or_at_the_nut_line() {
+        let mut design = six_string();
+        design.head.side_start = 12.0;
+        let from = |design: &Design| Layout::new(design, Copy::Finished).straight_from(Side::Bass);
+        assert!(from(&design).abs() < f64::EPSILON);
+        design.head.shoulder_width = Some(52.0);
+        // 172 along the centre line, 4 outward.
+        assert!((from(&design) - 12.0 * 172.0_f64.hypot(4.0) / 172.0).abs() < 1e-12);
     }
 }

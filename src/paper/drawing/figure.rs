@@ -1,5 +1,8 @@
 //! How lengths and angles are written on the drawing.
 
+use crate::paper::Weight;
+use crate::paper::dimension::Style;
+use crate::paper::measure::text_width;
 use crate::units::{show_degrees, show_inches, show_mm};
 
 /// Writes figures in millimetres, with inches in square brackets where both are asked for.
@@ -12,11 +15,18 @@ impl Figures {
     /// A length to a hundredth, without needless zeros: `35`, `10.5`, `35 [1.378]`.
     pub fn length(self, mm: f64) -> String {
         let metric = trimmed(show_mm(mm).trim_end_matches(" mm"));
-        if self.both {
+        if self.both && metric != "0" {
             format!("{metric} [{}]", show_inches(mm).trim_end_matches(" in"))
         } else {
             metric
         }
+    }
+
+    /// Width of the longest running dimension on a part so long, mm on the paper.
+    pub fn widest(self, mm: f64) -> f64 {
+        // Two decimals of the same size.
+        let text = self.length(mm.floor() + 0.88);
+        text_width(&text, Style::default().text, Weight::Plain)
     }
 
     /// A length for a column of a table, always two decimals.

@@ -4,19 +4,18 @@ use std::f64::consts::FRAC_PI_2;
 
 use glam::DVec2;
 
-use super::figure::{Figures, degrees};
-use super::view::{Scale, View, clear_text, note};
-use crate::input::{Lie, Side};
-use crate::layout::{Bore, Layout, OutlinePart, SideLayout, Slot};
-use crate::paper::dimension::{LeaderEnd, Linear, Style, arrow, dot, line_step, ordinate, spread};
-use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
-use crate::plane::Piece;
+use super::figure::Figures;
+use super::view::{Scale, View};
+use crate::input::Side;
+use crate::layout::{Bore, Layout, OutlinePart, Slot};
+use crate::paper::dimension::{Style, dot, ordinate, spread};
+use crate::paper::{Layer, LineKind, Sheet};
 use crate::tolerance::MERGE;
 
 /// Running dimensions stand at least so far apart, mm on the paper.
 const APART: f64 = 4.5;
 /// Running dimensions end so far from the head's widest place, mm on the paper.
-const ROW: f64 = 13.0;
+pub(super) const ROW: f64 = 13.0;
 
 /// The head in front view.
 pub(super) struct Front<'a> {
@@ -120,21 +119,51 @@ impl Front<'_> {
     /// Running dimensions from the nut line along the centre line, on one side of the head.
     fn running(&self, sheet: &mut Sheet, side: Side) {
         let layout = self.layout;
+        let mut marks = self.marks(side);
+        if side == Side::Bass {
+            // What stands level with the treble side's is dimensioned there.
+            let treble = self.marks(Side::Treble);
+            let level = |y: f64| treble.iter().any(|mark| (mark.1 - y).abs() <= MERGE);
+            marks.retain(|mark| !level(mark.1));
+            if marks.is_empty() {
+                return;
+            }
+            marks.push((DVec2::new(self.nut_corner(side), 0.0), 0.0));
+        }
+        marks.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let outward = DVec2::X * side.sign();
+        let widest = layout.outline.region().reach(outward) * side.sign();
+        let down = DVec2::new(0.0, -side.sign());
+        let end = |y: f64| self.view.xy(widest, y) + down * ROW;
+        let places: Vec<f64> = marks.iter().map(|(_, y)| end(*y).x).collect();
+        for ((from, y), x) in marks.iter().zip(spread(&places, APART)) {
+            let to = DVec2::new(x, end(*y).y);
+            let text = self.figures.length(*y);
+            ordinate(sheet, self.view.at(*from), to, Style::default(), &text);
+        }
+        origin_mark(sheet, end(0.0) - down * 2.0);
+    }
+
+    /// What the running dimensions of one side measure: a point of the part and its y.
+    fn marks(&self, side: Side) -> Vec<(DVec2, f64)> {
+        let layout = self.layout;
         let one = layout.sides.get(side);
         let head = &layout.design.head;
         let mut marks = vec![(DVec2::new(self.nut_corner(side), 0.0), 0.0)];
         if let Some(slot) = &one.slot {
             let half = slot.width / 2.0;
             if let Some(ramp) = slot.ramp {
-                marks.push((slot.at(-ramp.mouth, half), slot.at(-ramp.mouth, 0.0).y));
+                let y = slot.at(-ramp.mouth, 0.0).y;
+                marks.push((DVec2::new(slot.at(-ramp.mouth, half).x, y), y));
             }
             for tau in [0.0, slot.length] {
                 let at = slot.at(tau, 0.0);
                 marks.push((at, at.y));
             }
         }
-        if head.side_start > 0.0 {
-            let at = one.line.at(one.line.start_s);
+        let start = layout.straight_from(side);
+        if start > 0.0 {
+            let at = one.line.at(start);
             marks.push((at, at.y));
         }
         let at = one.line.at(one.line.end_s);
@@ -142,223 +171,16 @@ impl Front<'_> {
         if head.length - head.side_end > MERGE && side == Side::Treble {
             marks.push((DVec2::new(0.0, head.length), head.length));
         }
-        marks.sort_by(|a, b| a.1.total_cmp(&b.1));
-        let outward = DVec2::X * side.sign();
-        let widest = layout.outline.region().reach(outward) * side.sign();
-        let end = |y: f64| {
-            let edge = self.view.xy(widest, y);
-            edge + DVec2::new(0.0, -ROW * side.sign())
-        };
-        let places: Vec<f64> = marks.iter().map(|(_, y)| end(*y).x).collect();
-        for ((from, y), x) in marks.iter().zip(spread(&places, APART)) {
-            let to = DVec2::new(x, end(*y).y);
-            let text = self.figures.length(*y);
-            ordinate(sheet, self.view.at(*from), to, Style::default(), &text);
-        }
-        origin_mark(sheet, end(0.0));
+        marks
     }
 
     /// x of the outline's corner on the nut line.
-    fn nut_corner(&self, side: Side) -> f64 {
+    pub(super) fn nut_corner(&self, side: Side) -> f64 {
         let nut = self.layout.outline.part(OutlinePart::Nut);
         nut.map_or(0.0, |piece| match side {
             Side::Treble => piece.end().x,
             Side::Bass => piece.start().x,
         })
-    }
-
-    /// Widths across the head: slots and rib next to the nut line, then the head's own.
-    fn widths(&self, sheet: &mut Sheet) {
-        let layout = self.layout;
-        let nut = self.view.origin.x;
-        let style = Style::default();
-        let upright = |sheet: &mut Sheet, a: DVec2, b: DVec2, x: f64, text: String| {
-            Linear::upright(self.view.at(a), self.view.at(b), x, text).draw(sheet, style);
-        };
-        let mut x = nut - 8.0;
-        if let (Some(slots), Some(treble), Some(bass)) = (
-            &layout.design.slots,
-            &layout.sides.treble.slot,
-            &layout.sides.bass.slot,
-        ) && let Lie::Rib(rib) = slots.lie
-        {
-            let tau = |slot: &Slot| slot.ramp.map_or(slot.corner_radius, |ramp| -ramp.mouth);
-            let wall = |slot: &Slot, q: f64| slot.at(tau(slot), q * slot.width / 2.0);
-            let inner = (wall(treble, -1.0), wall(bass, -1.0));
-            upright(sheet, inner.1, inner.0, x, self.figures.length(rib));
-            upright(
-                sheet,
-                inner.0,
-                wall(treble, 1.0),
-                x,
-                format!("2× {}", self.figures.length(treble.width)),
-            );
-            x -= 9.0;
-        }
-        let head = &layout.design.head;
-        if let Some(width) = head.shoulder_width.filter(|_| head.side_start > 0.0) {
-            let (a, b) = (self.nut_corner(Side::Bass), self.nut_corner(Side::Treble));
-            let text = self.figures.length(width);
-            upright(sheet, DVec2::new(a, 0.0), DVec2::new(b, 0.0), x, text);
-            x -= 9.0;
-        }
-        let place = |side: Side, start: bool| {
-            let line = &layout.sides.get(side).line;
-            line.at(if start { line.start_s } else { line.end_s })
-        };
-        let right = self.view.xy(0.0, layout.outline.length).x + 12.0;
-        for (start, x) in [(true, x), (false, right)] {
-            let (bass, treble) = (place(Side::Bass, start), place(Side::Treble, start));
-            if (bass.x + treble.x).abs() <= MERGE {
-                let text = self.figures.length(treble.x - bass.x);
-                upright(sheet, bass, treble, x, text);
-            } else {
-                let middle = DVec2::new(0.0, treble.y);
-                upright(sheet, bass, middle, x, self.figures.length(-bass.x));
-                upright(sheet, middle, treble, x, self.figures.length(treble.x));
-            }
-        }
-    }
-
-    /// Leaders: side's angle, crest, corners, ramps, lie of the slots.
-    fn notes(&self, sheet: &mut Sheet) {
-        let layout = self.layout;
-        let bass = &layout.sides.bass;
-        let up = |point: DVec2, step: DVec2| self.view.at(point) + step;
-        if let Some(arc @ Piece::Arc { radius, .. }) = layout.outline.part(OutlinePart::Crest) {
-            let tip = arc.at(0.72);
-            let text = format!("(R{})", self.figures.length(radius)); // follows from length and widths
-            note(
-                sheet,
-                self.view.at(tip),
-                up(tip, DVec2::new(7.0, 7.0)),
-                LeaderEnd::Arrow,
-                &[&text],
-            );
-        }
-        let mut texts: Vec<(DVec2, LeaderEnd, Vec<String>)> = Vec::new();
-        if let (Some(slot), Some(slots)) = (&bass.slot, &layout.design.slots) {
-            if let Some(ramp) = slot.ramp {
-                let place = slot.at(-ramp.mouth * 0.6, slot.width * 0.25);
-                let fall = format!("2× ramp {} down from", degrees(ramp.angle));
-                let rest = "the face, as wide as its slot".to_owned();
-                texts.push((place, LeaderEnd::Dot, vec![fall, rest]));
-            }
-            if let Lie::Cheek(cheek) = slots.lie {
-                let place = slot.at(slot.length * 0.5, slot.width * 0.5);
-                texts.push((
-                    place,
-                    LeaderEnd::Arrow,
-                    vec![
-                        format!(
-                            "2× {} wide, parallel to its side,",
-                            self.figures.length(slot.width)
-                        ),
-                        format!("{} from it, square to it", self.figures.length(cheek)),
-                    ],
-                ));
-            }
-            let s = bass.line.s_of(slot.at(slot.length, 0.0));
-            texts.push((
-                bass.line.at((s + bass.line.end_s) / 2.0),
-                LeaderEnd::Arrow,
-                angles(layout),
-            ));
-            self.corner_note(sheet, slot);
-        } else {
-            let place = bass.line.at(bass.line.end_s * 0.8);
-            texts.push((place, LeaderEnd::Arrow, angles(layout)));
-        }
-        let top = self
-            .view
-            .xy(-layout.outline.region().reach(-DVec2::X), 0.0)
-            .y;
-        for (tip, end, lines) in texts {
-            let tip = self.view.at(tip);
-            let lines: Vec<&str> = lines.iter().map(String::as_str).collect();
-            let rise = 5.0 + (lines.len() as f64 - 1.0) * line_step(2.5);
-            note(sheet, tip, DVec2::new(tip.x + 4.0, top + rise), end, &lines);
-        }
-    }
-
-    fn corner_note(&self, sheet: &mut Sheet, slot: &Slot) {
-        if slot.corner_radius <= 0.0 {
-            return;
-        }
-        // On the corner at the outer wall, half way round.
-        let r = slot.corner_radius;
-        let out = r * std::f64::consts::FRAC_1_SQRT_2;
-        let center = slot.at(slot.length - r, slot.width / 2.0 - r);
-        let tip = center + (slot.along + slot.outward) * out;
-        let tip = self.view.at(tip);
-        let text = self.figures.radius(r);
-        note(
-            sheet,
-            tip,
-            tip + DVec2::new(4.0, 4.5),
-            LeaderEnd::Arrow,
-            &[&text],
-        );
-    }
-
-    /// Where the section runs and from where the sides are seen.
-    fn pointers(&self, sheet: &mut Sheet) {
-        let bold = Style {
-            text: 3.5,
-            arrow: 3.5,
-            weight: Weight::Strong,
-        };
-        for bore in self.cut {
-            let out = self.view.direction(-bore.direction.truncate()).normalize();
-            let mouth = self.view.at(bore.entry.truncate());
-            let (near, far) = (mouth + out * 5.5, mouth + out * 10.5);
-            sheet.line(Layer::Dimensions, LineKind::Wide, near, far);
-            let head = far + DVec2::X * 7.0;
-            sheet.line(Layer::Dimensions, LineKind::Narrow, far, head);
-            arrow(sheet, Layer::Dimensions, head, -DVec2::X, bold.arrow);
-            let down = if out.y < 0.0 { -1.0 - bold.text } else { 1.0 };
-            clear_text(
-                sheet,
-                far + DVec2::new(3.5, down),
-                Anchor::Middle,
-                bold,
-                "C",
-            );
-        }
-        for (side, letter) in [(Side::Treble, "A"), (Side::Bass, "B")] {
-            let one = self.layout.sides.get(side);
-            let at = pointer_place(one);
-            let out = self.view.direction(-one.line.inward).normalize();
-            let edge = self.view.at(one.line.at(at));
-            let (tip, tail) = (edge + out * 1.5, edge + out * 10.0);
-            sheet.line(Layer::Dimensions, LineKind::Narrow, tip, tail);
-            arrow(sheet, Layer::Dimensions, tip, out, bold.arrow);
-            let beside = tail + DVec2::new(-3.5, -out.y * 3.0 - bold.text / 2.0);
-            clear_text(sheet, beside, Anchor::Middle, bold, letter);
-        }
-    }
-}
-
-/// s at which the arrow of a side's view points: between bores, else before the only one.
-fn pointer_place(one: &SideLayout) -> f64 {
-    match one.bores.as_slice() {
-        [.., before, last] => before.s + (last.s - before.s) * 0.55,
-        [only] => only.s - 2.0 * only.diameter,
-        [] => (one.line.start_s + one.line.end_s) / 2.0,
-    }
-}
-
-/// The sides' angle to the centre line: it follows from the widths.
-fn angles(layout: &Layout) -> Vec<String> {
-    let of = |side: Side| degrees(layout.sides.get(side).line.taper);
-    let (bass, treble) = (of(Side::Bass), of(Side::Treble));
-    if bass == treble {
-        vec![format!("(sides {bass} to"), "centre line)".to_owned()]
-    } else {
-        vec![
-            format!("(bass {bass}, treble"),
-            format!("{treble} to centre line)"),
-        ]
     }
 }
 

@@ -60,13 +60,19 @@ impl BlockViews<'_> {
             }
         }
         for groove in &block.grooves {
-            for (x, kind) in [
-                (groove.x - groove.width / 2.0, LineKind::Narrow),
-                (groove.x + groove.width / 2.0, LineKind::Narrow),
-                (groove.x, LineKind::Wide),
-            ] {
-                let (a, b) = (DVec2::new(x, 0.0), DVec2::new(x, block.depth));
-                view.line(sheet, Layer::Marks, kind, a, b);
+            let half = groove.width / 2.0;
+            // Its two edges, where they can be told apart from its bottom.
+            let edges = if half * view.scale >= 1.5 {
+                vec![-half, 0.0, half]
+            } else {
+                vec![0.0]
+            };
+            for x in edges {
+                let (a, b) = (
+                    DVec2::new(groove.x + x, 0.0),
+                    DVec2::new(groove.x + x, block.depth),
+                );
+                view.line(sheet, Layer::Marks, LineKind::Wide, a, b);
             }
         }
         let style = Style::default();
@@ -117,18 +123,14 @@ impl BlockViews<'_> {
         }
         let to = DVec2::new(lowest.x, lowest.y - ROW);
         ordinate(sheet, lowest, to, style, "0");
-        origin_mark(sheet, to);
+        origin_mark(sheet, to + DVec2::Y * 2.0);
         let upright = view.at(DVec2::ZERO);
         let axis_at = view.at(DVec2::new(0.0, block.axis_height));
         let text = self.figures.length(block.axis_height);
         Linear::upright(upright, axis_at, upright.x - 8.0, text).draw(sheet, style);
-        let (a, b) = (
-            view.at(DVec2::new(block.length, 0.0)),
-            view.at(DVec2::new(block.length, block.height)),
-        );
         let text = self.figures.length(block.height);
-        Linear::upright(a, b, a.x + 9.0, text).draw(sheet, style);
-        let at = upright + DVec2::new(0.0, 2.5);
+        Linear::upright(upright, lowest, upright.x - 17.0, text).draw(sheet, style);
+        let at = upright + DVec2::new(0.0, 5.0);
         let name = "Along the holes, from the face away from the head; upper edge: the face on the upright (datum)";
         sheet.text(Layer::Notes, at, 2.5, Anchor::Start, name);
         self.callouts(sheet, view, lowest.y);
@@ -186,7 +188,7 @@ impl BlockViews<'_> {
             let (a, b) = (DVec2::new(z, 0.0), DVec2::new(z, block.depth));
             view.line(sheet, Layer::Marks, LineKind::Hidden, a, b);
         }
-        let at = view.xy(0.0, 0.0) - DVec2::Y * 4.5;
+        let at = view.xy(0.0, 0.0) - DVec2::Y * 7.0;
         sheet.text(Layer::Notes, at, 2.5, Anchor::Start, "End x = 0");
         let at = view.xy(0.0, block.depth) + DVec2::new(-1.5, -block.depth * view.scale / 2.0);
         sheet

@@ -7,13 +7,15 @@
 
 mod figure;
 mod front;
+mod front_notes;
+mod front_widths;
 mod guide_block;
 mod hatch;
 mod notes;
+mod profile;
 mod section;
+mod side_tables;
 mod sides;
-#[cfg(test)]
-mod tests;
 mod view;
 
 use glam::DVec2;
@@ -41,9 +43,9 @@ pub struct DrawingOptions {
 }
 
 /// Paper to the left of the front view for its dimensions, mm.
-const LEFT: f64 = 34.0;
+const LEFT: f64 = 40.0;
 /// Width kept for notes beside the views, mm.
-const NOTES: f64 = 90.0;
+const NOTES: f64 = 86.0;
 
 /// The sheets: head in front and section, sides, one sheet a guide block.
 #[must_use]
@@ -96,7 +98,7 @@ impl Maker<'_> {
         let outline = self.layout.outline.region();
         let width = outline.reach(DVec2::X) + outline.reach(-DVec2::X);
         let size = DVec2::new(self.layout.outline.length, width);
-        let room = DVec2::new(390.0 - LEFT - NOTES - 14.0, 100.0);
+        let room = DVec2::new(390.0 - LEFT - NOTES - 11.0, 100.0);
         Scale::fitting(size, room, 1.0)
     }
 
@@ -108,7 +110,12 @@ impl Maker<'_> {
         let outline = layout.outline.region();
         let bass = outline.reach(-DVec2::X) * scale.factor;
         let treble = outline.reach(DVec2::X) * scale.factor;
-        let above = if layout.is_mirrored() { 24.0 } else { 34.0 };
+        let running = front::ROW + self.figures.widest(layout.outline.length) + 2.0;
+        let above = if layout.is_mirrored() {
+            24.0
+        } else {
+            running + 6.0
+        };
         let origin = DVec2::new(space.low.x + LEFT, space.high.y - 8.0 - above - bass);
         let cut = section::chosen(layout);
         Front {
@@ -123,7 +130,7 @@ impl Maker<'_> {
             DVec2::new(space.low.x + 8.0, space.high.y - 8.0),
             "Front view, on the face; treble side below",
         );
-        let bottom = origin.y - treble - 30.0;
+        let bottom = origin.y - treble - running;
         self.section(&mut sheet, space, bottom, &cut);
         let block_top = space.low.y + BLOCK_HEIGHT;
         let table = notes::head_tolerances(layout, self.figures);
@@ -181,12 +188,13 @@ impl Maker<'_> {
         let (mut sheet, space) = self.sheet(2, "Head: sides", scale, material);
         let head = &layout.design.head;
         let thickness = head.thickness.max(head.thickness_at_crest) * scale.factor;
+        let running = sides::ROW + self.figures.widest(layout.outline.length) + 2.0;
         let mut top = space.high.y - 8.0;
         for side in Side::BOTH {
             let above = if layout.sides.get(side).pilots.is_empty() {
-                8.0
+                13.0
             } else {
-                32.0
+                running + 6.0
             };
             let upper = top - above;
             let face = match side {
@@ -203,18 +211,11 @@ impl Maker<'_> {
             one.draw(&mut sheet);
             self.title(&mut sheet, DVec2::new(space.low.x + 8.0, top), &one.title());
             self.face_name(&mut sheet, &view, side);
-            top = upper - thickness - 11.0 - 22.0;
+            top = upper - thickness - running - 5.0;
         }
         let corner = DVec2::new(space.low.x + 8.0, top);
-        let table = sides::bore_table(layout, self.figures);
-        let size = table.draw(&mut sheet, Layer::Notes, corner);
-        if let Some(table) = sides::pilot_table(layout, self.figures) {
-            table.draw(
-                &mut sheet,
-                Layer::Notes,
-                corner + DVec2::new(size.x + 8.0, 0.0),
-            );
-        }
+        let table = side_tables::bore_table(layout, self.figures);
+        table.draw(&mut sheet, Layer::Notes, corner);
         let text = [
             "Running dimensions are taken along the side from the nut line, true where the plates lie.".to_owned(),
             "x and y: where the bore's axis enters the side, from the centre line (treble +) and the nut line (crest +).".to_owned(),
@@ -222,7 +223,11 @@ impl Maker<'_> {
             "Bore diameter, depth and ends: section C–C on sheet 1. Tolerances and further notes: sheet 1.".to_owned(),
         ];
         let corner = DVec2::new(space.high.x - NOTES, space.high.y - 6.0);
-        notes::column(&mut sheet, corner, NOTES - 4.0, &text);
+        let used = notes::column(&mut sheet, corner, NOTES - 4.0, &text);
+        if let Some(table) = side_tables::pilot_table(layout, self.figures) {
+            let below = corner - DVec2::Y * (used + 8.0);
+            table.draw(&mut sheet, Layer::Notes, below);
+        }
         sheet
     }
 
@@ -253,7 +258,8 @@ impl Maker<'_> {
             first.make_ascii_uppercase();
         }
         let (mut sheet, space) = self.sheet(3 + index, &part, scale, "");
-        let corner = DVec2::new(space.low.x + 26.0, space.high.y - 22.0);
+        let above = if self.figures.both { 44.0 } else { 28.0 };
+        let corner = DVec2::new(space.low.x + 30.0, space.high.y - above);
         BlockViews {
             layout,
             block,
@@ -269,7 +275,8 @@ impl Maker<'_> {
         );
         let low = corner.y - (block.depth + block.height) * scale.factor - 30.0 - 40.0;
         let table = notes::block_tolerances(layout, self.figures);
-        let corner = DVec2::new(space.high.x - table.size().x - 4.0, low);
+        let above = space.low.y + BLOCK_HEIGHT + table.size().y + 4.0;
+        let corner = DVec2::new(space.high.x - table.size().x - 4.0, above);
         table.draw(&mut sheet, Layer::Notes, corner);
         let text = notes::block(layout, block, &solid.measures, self.figures);
         let width = 390.0 - table.size().x - 30.0;

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::figure::{Figures, degrees};
 use crate::check::{Report, Verdict};
-use crate::input::Side;
+use crate::input::{Lie, Side};
 use crate::layout::{Block, BoreEnd, Layout, Serves};
 use crate::paper::dimension::line_step;
 use crate::paper::measure::{text_width, wrap};
@@ -28,12 +28,29 @@ pub(super) fn head(
         "Partial model: the head alone. The neck goes on beyond the nut line, y = 0 (left).".to_owned(),
         "Datums: nut line, centre line, front face. Running dimensions of the front view start at the nut line and run along the centre line; those of views A and B run along the side.".to_owned(),
         format!(
-            "Arrive finished: the front face, and both sides, flat and square to it. Back and crest may still be rough: no dimension starts from them. Face to playing surface: {}.",
+            "Arrive finished: {}, and both sides, flat and square to it. Back and crest may still be rough: no dimension starts from them. Face to playing surface: {}.",
+            if layout.front_when_drilled() < 0.0 {
+                "the core's front, still without its veneer"
+            } else {
+                "the front face"
+            },
             degrees(head.angle)
         ),
     ];
     notes.push(veneers(layout, figures));
     if let Some(slots) = &layout.design.slots {
+        if matches!(slots.lie, Lie::Cheek(_)) {
+            notes.push(
+                "Slots lie parallel to their sides; their ends are given on their mid-lines."
+                    .to_owned(),
+            );
+        }
+        if let Some(ramp) = slots.ramp {
+            notes.push(format!(
+                "Ramps: as wide as their slots, the floor falling {} from the face at their nut end until it meets the slot.",
+                degrees(ramp.angle)
+            ));
+        }
         notes.push(if slots.corner_radius > 0.0 {
             format!(
                 "Smallest cutter assumed: Ø{} or less, for inner corners {} in the slots.",
@@ -198,6 +215,12 @@ pub(super) fn block_tolerances(layout: &Layout, figures: Figures) -> Table {
         "hole axis from the face on the upright".to_owned(),
         format!("±{}", figures.length(t.axis_below_face)),
     ]);
+    if guide.bush_diameter.is_none() {
+        table.row([
+            "hole diameter".to_owned(),
+            format!("+{} / 0", figures.length(t.bore_diameter)),
+        ]);
+    }
     table.row([
         "hole square to the foot".to_owned(),
         format!("±{}", degrees(t.squareness)),

@@ -5,11 +5,12 @@ use glam::DVec2;
 
 use super::figure::{Figures, degrees};
 use super::hatch::hatch;
+use super::profile::{clipped, profile};
 use super::view::{Scale, View, note};
 use crate::input::{Point, Side};
-use crate::layout::{Bore, EndCut, Layout};
+use crate::layout::{Bore, Layout};
 use crate::paper::dimension::{LeaderEnd, Linear, Style};
-use crate::paper::{Layer, LineKind, Sheet};
+use crate::paper::{Anchor, Layer, LineKind, Sheet};
 
 /// The bores that the section follows: the middle one of the treble side and its partner, else the
 /// first pair, else that bore alone.
@@ -79,6 +80,12 @@ impl Section<'_> {
         let text = format!("D {}", self.figures.length(bore.depth));
         Linear::level(a, b, a.y - 9.0, text).draw(sheet, style);
         self.callouts(sheet, bore);
+        for bore in self.bores {
+            let middle = bore.depth_at_plane(0.0) * if bore.slot.is_some() { 0.5 } else { 0.72 };
+            let at = self.place(bore, middle, 0.0) + DVec2::new(0.0, 1.5);
+            let name = format!("{} half, face up", bore.side.name());
+            sheet.text(Layer::Notes, at, 2.5, Anchor::Middle, name);
+        }
         let axis_past = 4.0 / self.view.scale;
         let top = self.view.xy(0.0, axis_past * 1.5);
         let bottom = self
@@ -100,7 +107,7 @@ impl Section<'_> {
             self.figures.diameter(bore.diameter),
             self.figures.length(allowed)
         );
-        let shallow = bore.slot.map_or(bore.depth, |slot| slot.outer);
+        let shallow = bore.slot.map_or(bore.depth / 2.0, |slot| slot.outer);
         let start = bore.counterbore.map_or(0.0, |mouth| mouth.depth);
         let tip = self.place(bore, (start + shallow) / 2.0, bore.entry.z + bore.radius());
         let knee = DVec2::new(tip.x + 5.0, self.place(bore, 0.0, 0.0).y + 8.0);
@@ -108,7 +115,7 @@ impl Section<'_> {
         if let Some(mouth) = bore.counterbore {
             let tip = self.place(bore, mouth.depth / 2.0, bore.entry.z - mouth.diameter / 2.0);
             let back = self.place(bore, 0.0, self.back(bore, 0.0));
-            let knee = DVec2::new(back.x + 3.0, back.y - 3.0);
+            let knee = DVec2::new(back.x + 3.0, back.y - 15.0);
             let text = format!(
                 "{count}× {} × {} deep, flat",
                 self.figures.diameter(mouth.diameter),
@@ -236,75 +243,6 @@ impl Section<'_> {
         };
         self.view.xy(sign * from_centre, z)
     }
-}
-
-/// Half height of what the bore takes away against depth along its axis, up to `far`.
-fn profile(bore: &Bore, far: f64) -> Vec<(f64, f64)> {
-    let r = bore.radius();
-    let mut steps = Vec::new();
-    if let Some(mouth) = bore.counterbore {
-        steps.push((0.0, mouth.diameter / 2.0));
-        steps.push((mouth.depth, mouth.diameter / 2.0));
-        steps.push((mouth.depth, r));
-    } else {
-        steps.push((0.0, r));
-    }
-    match bore.end_plane {
-        Some((_, EndCut::FullDiameter)) => {
-            let end = bore.length_in_model.min(far);
-            steps.push((end, r));
-            if end < far {
-                steps.push((end, 0.0));
-            }
-        }
-        Some((w, EndCut::Point)) => {
-            let end = bore.depth_at_plane(w).min(far);
-            let left = (bore.depth + bore.point_height - end) / bore.point_height;
-            steps.push((bore.depth, r));
-            steps.push((end, r * left));
-            if end < far {
-                steps.push((end, 0.0));
-            }
-        }
-        None => {
-            steps.push((bore.depth, r));
-            steps.push((bore.depth + bore.point_height, 0.0));
-        }
-    }
-    if let Some(&(end, _)) = steps.last().filter(|last| last.0 < far) {
-        debug_assert!(end <= far);
-        steps.push((far, 0.0));
-    }
-    steps
-}
-
-/// The part of a profile between two depths.
-fn clipped(profile: &[(f64, f64)], from: f64, to: f64) -> Vec<(f64, f64)> {
-    let mut out: Vec<(f64, f64)> = Vec::new();
-    for pair in profile.windows(2) {
-        let ((a, high), (b, low)) = (pair[0], pair[1]);
-        let (start, end) = (a.max(from), b.min(to));
-        if start > end || (b < from || a > to) {
-            continue;
-        }
-        let at = |depth: f64| {
-            if b > a {
-                high + (low - high) * (depth - a) / (b - a)
-            } else {
-                low
-            }
-        };
-        if b > a {
-            for depth in [start, end] {
-                if out.last() != Some(&(depth, at(depth))) {
-                    out.push((depth, at(depth)));
-                }
-            }
-        } else {
-            out.push((b, low));
-        }
-    }
-    out
 }
 
 /// A break in the part: a narrow line with a zigzag.

@@ -11,13 +11,14 @@ use super::view::{View, note};
 use crate::input::Side;
 use crate::layout::{Layout, Pilot, SideLayout};
 use crate::paper::dimension::{LeaderEnd, Linear, Style, ordinate, spread};
-use crate::paper::table::{Lean, Table};
 use crate::paper::{Anchor, Layer, LineKind, Sheet};
 use crate::plane::Piece;
 use crate::tolerance::MERGE;
 
+/// Running dimensions stand at least so far apart, mm on the paper.
 const APART: f64 = 4.5;
-const ROW: f64 = 11.0;
+/// From the part to the end of running dimensions, mm on the paper.
+pub(super) const ROW: f64 = 11.0;
 
 /// One side in its view.
 pub(super) struct SideView<'a> {
@@ -43,7 +44,7 @@ impl SideView<'_> {
             Side::Treble => ("A", "treble"),
             Side::Bass => ("B", "bass"),
         };
-        let taper = degrees(self.layout.sides.get(self.side).line.taper);
+        let taper = degrees(self.layout.sides.get(self.side).line.taper.abs());
         format!("{letter}: {name} side, seen square to it ({taper} to the centre line)")
     }
 
@@ -73,7 +74,7 @@ impl SideView<'_> {
         wide(sheet, self.at(low, back(low)), self.at(high, back(high)));
         let mut edges = vec![low, high, line.end_s];
         // The side's own beginning, and the corner of the nut line where shoulders run out to it.
-        edges.push(line.start_s);
+        edges.push(self.layout.straight_from(self.side));
         for (_, piece) in &self.layout.outline.pieces {
             if let Piece::Line { a, b } = *piece {
                 for corner in [a, b] {
@@ -117,10 +118,8 @@ impl SideView<'_> {
             let (a, b) = (self.at(bore.s, axis - half), self.at(bore.s, axis + half));
             sheet.line(Layer::Axes, LineKind::Axis, a, b);
             let number = format!("{}{}", letter(self.side), bore.number);
-            let beside =
-                self.at(bore.s, axis) + DVec2::new(bore.diameter / 2.0 * scale * 0.75 + 1.0, 0.0);
-            let up = bore.counterbore.map_or(bore.diameter, |m| m.diameter) / 2.0 * scale * 0.72;
-            let at = beside + DVec2::new(0.0, up);
+            let out = half * scale - 0.5;
+            let at = self.at(bore.s, axis) + DVec2::new(out, 1.2);
             sheet.text(Layer::Notes, at, 2.5, Anchor::Start, number);
         }
     }
@@ -141,8 +140,7 @@ impl SideView<'_> {
         sheet.region(Layer::Adjacent, LineKind::Adjacent, &region);
     }
 
-    /// Running dimensions along the side: bores and the side's ends on the side of the sheet below,
-    /// pilots above.
+    /// Running dimensions along the side: bores and the side's ends below, pilots above.
     fn running(&self, sheet: &mut Sheet, one: &SideLayout) {
         let line = &one.line;
         let below = self
@@ -166,11 +164,9 @@ impl SideView<'_> {
             0.0
         };
         marks.push((0.0, low_z));
-        if line.start_s > 0.0 {
-            marks.push((line.start_s, low_z));
-        }
+        marks.push((self.layout.straight_from(self.side), low_z));
         marks.push((line.end_s, low_z));
-        self.row(sheet, marks, edge(true) - ROW, true);
+        self.row(sheet, marks, edge(true) - ROW, 1.0);
         let y = edge(false) + ROW;
         let high_z = if self.side == Side::Treble {
             0.0
@@ -180,12 +176,12 @@ impl SideView<'_> {
         if !one.pilots.is_empty() {
             let mut marks: Vec<(f64, f64)> = one.pilots.iter().map(|p| (p.s, p.entry.z)).collect();
             marks.push((0.0, high_z));
-            self.row(sheet, marks, y, true);
+            self.row(sheet, marks, y, -1.0);
             self.pilot_note(sheet, &one.pilots, edge(false));
         }
     }
 
-    fn row(&self, sheet: &mut Sheet, mut marks: Vec<(f64, f64)>, y: f64, origin: bool) {
+    fn row(&self, sheet: &mut Sheet, mut marks: Vec<(f64, f64)>, y: f64, inward: f64) {
         marks.sort_by(|a, b| a.0.total_cmp(&b.0));
         marks.dedup_by(|a, b| (a.0 - b.0).abs() < MERGE);
         let places: Vec<f64> = marks.iter().map(|(s, _)| self.at(*s, 0.0).x).collect();
@@ -194,9 +190,8 @@ impl SideView<'_> {
             let text = self.figures.length(*s);
             ordinate(sheet, self.at(*s, *z), to, Style::default(), &text);
         }
-        if origin {
-            origin_mark(sheet, DVec2::new(self.at(0.0, 0.0).x, y));
-        }
+        let origin = DVec2::new(self.at(0.0, 0.0).x, y + 2.0 * inward);
+        origin_mark(sheet, origin);
     }
 
     fn pilot_note(&self, sheet: &mut Sheet, pilots: &[Pilot], top: f64) {
@@ -247,62 +242,9 @@ impl SideView<'_> {
 }
 
 /// First letter of a side's bores.
-fn letter(side: Side) -> &'static str {
+pub(super) fn letter(side: Side) -> &'static str {
     match side {
         Side::Treble => "T",
         Side::Bass => "B",
     }
-}
-
-/// Every bore in figures; places that follow from the views stand in brackets.
-pub(super) fn bore_table(layout: &Layout, figures: Figures) -> Table {
-    let mut table = Table::new(
-        2.5,
-        &[
-            ("Bore", Lean::Left),
-            ("(along side)", Lean::Right),
-            ("(x)", Lean::Right),
-            ("(y)", Lean::Right),
-            ("D", Lean::Right),
-            ("model ends", Lean::Left),
-        ],
-    );
-    for bore in layout.bores() {
-        let ends = match bore.end {
-            crate::layout::BoreEnd::Blind => "blind",
-            crate::layout::BoreEnd::Opens => "at the centre, open",
-            crate::layout::BoreEnd::Web => "at the centre, web kept",
-        };
-        table.row([
-            format!("{}{}", letter(bore.side), bore.number),
-            figures.cell(bore.s),
-            figures.cell(bore.entry.x),
-            figures.cell(bore.entry.y),
-            figures.cell(bore.depth),
-            ends.to_owned(),
-        ]);
-    }
-    table
-}
-
-/// Pilots off the bores' axis: their places below the face. `None` where all are on it.
-pub(super) fn pilot_table(layout: &Layout, figures: Figures) -> Option<Table> {
-    let all = || layout.each_side().flat_map(|side| &side.pilots);
-    all().find(|pilot| (pilot.entry.z + layout.axis_below_face).abs() > MERGE)?;
-    let mut table = Table::new(
-        2.5,
-        &[
-            ("Pilot", Lean::Left),
-            ("(along side)", Lean::Right),
-            ("below face", Lean::Right),
-        ],
-    );
-    for pilot in all() {
-        table.row([
-            format!("{} {}", letter(pilot.side), pilot.number),
-            figures.cell(pilot.s),
-            figures.cell(-pilot.entry.z),
-        ]);
-    }
-    Some(table)
 }
