@@ -708,3 +708,24 @@ fn a_bed_is_three_lengths_in_the_files_unit() {
         Some([220.0, 203.2, 250.5])
     );
 }
+
+#[test]
+fn the_rig_has_defaults_and_takes_its_own_measures() {
+    let plain = design(LEAST).rig;
+    near(plain.base, 18.0);
+    near(plain.upright, 24.0);
+    near(plain.packing, 12.0);
+    assert_eq!(plain.fixing, "M5");
+    let rig = design(&format!(
+        "{LEAST}[rig]\nbase = '3/4 in'\nupright = 30\nfront = 100\nbehind = 70\nbeyond = 50\nrelief = 14\n\
+         packing = 9\nwedge_thin_end = 2\nfixing = 'M6'"
+    ))
+    .rig;
+    near(rig.base, 19.05);
+    let [upright, front, behind] = [rig.upright, rig.front, rig.behind];
+    assert_eq!([upright, front, behind], [30.0, 100.0, 70.0]);
+    let [beyond, relief, packing] = [rig.beyond, rig.relief, rig.packing];
+    assert_eq!([beyond, relief, packing], [50.0, 14.0, 9.0]);
+    near(rig.wedge_thin_end, 2.0);
+    assert_eq!(rig.fixing, "M6");
+}

@@ -14,7 +14,8 @@ mod part21;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use barrelhead::pipeline::{self, Wanted};
+use barrelhead::pipeline::{self, Folder, Wanted};
+use barrelhead::write::step::Schema;
 
 fn designs() -> Vec<PathBuf> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
@@ -67,6 +68,41 @@ fn every_flag_of_every_file_holds() {
                 "{}",
                 solid.name
             );
+            audited += 1;
+        }
+    }
+    assert!(audited >= 26, "only {audited} files");
+}
+
+/// Assemblies and rigs, in both schemas: every flag, every place, and no part but proved solids.
+#[test]
+fn every_flag_and_place_of_every_assembly_holds() {
+    let out = tempfile::tempdir().unwrap();
+    let mut audited = 0;
+    for (index, design) in designs().iter().enumerate() {
+        let schema = [Schema::Ap242, Schema::Ap214][index % 2];
+        let wanted = Wanted {
+            folders: vec![Folder::Shop],
+            schema,
+            neck_stub: Some(60.0),
+            ..Wanted::default()
+        };
+        let folder = out.path().join(design.file_stem().unwrap());
+        let made = pipeline::make(design, &folder, &wanted).unwrap();
+        for (name, least) in [("assembly", 5), ("rig", 6)] {
+            let file = made.folder.join("shop").join(format!("{name}.step"));
+            let text = fs::read_to_string(&file).unwrap();
+            let audit = part21::audit(&text)
+                .unwrap_or_else(|faults| panic!("{}:\n{}", file.display(), faults.join("\n")));
+            let expected = ["AP242", "AP214"][index % 2];
+            assert_eq!(audit.schema, expected);
+            assert!(audit.placed.len() >= least, "{}", file.display());
+            assert_eq!(audit.placed.len(), audit.solids.len());
+            for part in &audit.placed {
+                // No part is mirrored or scaled.
+                assert!((part.turn.determinant() - 1.0).abs() < 1e-12);
+                assert_eq!(part.name, audit.solids[part.solid].name);
+            }
             audited += 1;
         }
     }

@@ -148,6 +148,18 @@ impl RigLayout {
         self.ends[1] - self.ends[0]
     }
 
+    /// Width of packing and wedge, out from the upright: as far as the head is thick everywhere.
+    #[must_use]
+    pub fn support_width(&self, layout: &Layout) -> f64 {
+        support_width(layout)
+    }
+
+    /// Height of the lowest point of the head's lower side above the base, the treble side up.
+    #[must_use]
+    pub fn head_bottom(&self) -> f64 {
+        self.stances.treble.packing + self.wedge.map_or(0.0, |wedge| wedge.thin)
+    }
+
     /// From the table to the top of the block.
     #[must_use]
     pub fn height_over_table(&self) -> f64 {
@@ -260,16 +272,20 @@ fn wedge(layout: &Layout, raw: &PerSide<Raw>) -> Option<Wedge> {
     let span = |raw: &Raw| raw.lower[1].0 - raw.lower[0].0;
     let length = span(&raw.treble).min(span(&raw.bass));
     let thin = layout.design.rig.wedge_thin_end;
-    let outline = &layout.outline;
     Some(Wedge {
         angle,
         length,
         thin,
         thick: thin + length * angle.tan(),
-        width: outline
-            .thickness_at(0.0)
-            .min(outline.thickness_at(outline.length)),
+        width: support_width(layout),
     })
+}
+
+fn support_width(layout: &Layout) -> f64 {
+    let outline = &layout.outline;
+    outline
+        .thickness_at(0.0)
+        .min(outline.thickness_at(outline.length))
 }
 
 #[cfg(test)]

@@ -204,15 +204,7 @@ fn braces(rig: &RigLayout) -> impl Iterator<Item = Built> {
 fn packing(layout: &Layout, rig: &RigLayout) -> Built {
     let stance = &rig.stances.treble;
     let [from, to] = stance.support;
-    let outline = &layout.outline;
-    let width = rig.wedge.map_or_else(
-        || {
-            outline
-                .thickness_at(0.0)
-                .min(outline.thickness_at(outline.length))
-        },
-        |wedge| wedge.width,
-    );
+    let width = rig.support_width(layout);
     let pose = standing(DVec3::X * from);
     let size = DVec3::new(width, to - from, stance.packing);
     let names = ["end", "front", "end", "to the upright", "underside", "top"];

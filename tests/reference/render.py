@@ -1,4 +1,4 @@
-"""A plain picture of a solid or mesh, from two views, so that a person can look at it.
+"""A plain picture of a solid, an assembly or a mesh, from two views, so that a person can look at it.
 
     python render.py SHAPE.step|SHAPE.stl OUT.png [CHORD]
 """
@@ -10,6 +10,7 @@ import numpy as np
 import trimesh
 from PIL import Image, ImageDraw
 
+import assembly_file
 import occt_common as oc
 import occt_mesh
 import step_file
@@ -21,11 +22,22 @@ SHARP = 25.0        # degrees between facets from which their common edge is dra
 
 
 def load(path, chord):
-    if Path(path).suffix.lower() in (".step", ".stp"):
-        shape = step_file.read_document(path).shapes[0]
-        vertices, triangles = occt_mesh.triangulate(oc.solids(shape)[0], chord)
-        return trimesh.Trimesh(vertices, triangles)
-    return trimesh.load_mesh(str(path))
+    """The mesh, and the colour of each of its facets."""
+    if Path(path).suffix.lower() not in (".step", ".stp"):
+        mesh = trimesh.load_mesh(str(path))
+        return mesh, np.tile(WOOD, (len(mesh.faces), 1))
+    if "NEXT_ASSEMBLY_USAGE_OCCURRENCE" in Path(path).read_text(encoding="ascii"):
+        assembly = assembly_file.read(path)
+        # OpenCASCADE keeps colours linear; a picture wants them as the file has them.
+        parts = [(c.solid, 255.0 * np.power(c.colour, 1 / 2.2)) for c in assembly.components]
+    else:
+        parts = [(oc.solids(step_file.read_document(path).shapes[0])[0], WOOD)]
+    meshes, colours = [], []
+    for solid, colour in parts:
+        mesh = trimesh.Trimesh(*occt_mesh.triangulate(solid, chord))
+        meshes.append(mesh)
+        colours.append(np.tile(colour, (len(mesh.faces), 1)))
+    return trimesh.util.concatenate(meshes), np.concatenate(colours)
 
 
 def turn(turn_degrees, nod_degrees):
@@ -36,7 +48,7 @@ def turn(turn_degrees, nod_degrees):
     return about_x @ about_z
 
 
-def view(mesh, rotation):
+def view(mesh, colours, rotation):
     """One view by a depth buffer: every facet filled by its slope to the light, sharp edges in front drawn dark."""
     points = mesh.vertices @ rotation.T
     low, high = points.min(axis=0), points.max(axis=0)
@@ -48,10 +60,10 @@ def view(mesh, rotation):
     light = np.array([0.35, 0.55, 0.76])
     depth = np.full((SIZE, SIZE), -np.inf)
     image = np.full((SIZE, SIZE, 3), 255.0)
-    for triangle, normal in zip(points[mesh.faces], normals):
+    for triangle, normal, colour in zip(points[mesh.faces], normals, colours):
         if normal[2] <= 0:
             continue
-        fill(image, depth, triangle, WOOD * (0.35 + 0.65 * max(0.0, float(normal @ light))))
+        fill(image, depth, triangle, colour * (0.35 + 0.65 * max(0.0, float(normal @ light))))
     picture = Image.fromarray(image.clip(0, 255).astype(np.uint8))
     draw = ImageDraw.Draw(picture)
     sharp = mesh.face_adjacency_angles > np.radians(SHARP)
@@ -89,10 +101,10 @@ def draw_edge(draw, depth, a, b):
 
 def main():
     source, target = sys.argv[1:3]
-    mesh = load(source, float(sys.argv[3]) if len(sys.argv) > 3 else 0.05)
+    mesh, colours = load(source, float(sys.argv[3]) if len(sys.argv) > 3 else 0.05)
     sheet = Image.new("RGB", (2 * SIZE, SIZE), "white")
     for i, (turned, nodded) in enumerate(VIEWS):
-        sheet.paste(view(mesh, turn(turned, nodded)), (i * SIZE, 0))
+        sheet.paste(view(mesh, colours, turn(turned, nodded)), (i * SIZE, 0))
     sheet.save(target)
     print(f"{target}: {len(mesh.faces)} facets")
 

@@ -1,0 +1,238 @@
+//! The rig's papers: how it stands with the head in it and what to cut, then each board with its
+//! measures. All positions come from the rig's layout; here they are only drawn.
+
+mod boards;
+mod stand;
+mod words;
+
+use glam::DVec2;
+
+use super::dimension::{Linear, Style, figure};
+use super::prose::Column;
+use super::table::{Lean, Table};
+use super::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, SheetOptions};
+use crate::layout::{Layout, RigLayout};
+use crate::plane::{Piece, Region};
+use crate::units::{Lengths, show_degrees};
+
+/// Margin of the paper, mm.
+const MARGIN: f64 = 11.0;
+/// Height of running text, mm.
+const TEXT: f64 = 2.6;
+/// Shares of their room that drawings take, the first that leaves room for the words.
+const SHARES: [f64; 5] = [1.0, 0.75, 0.6, 0.45, 0.3];
+/// Scales that a rig is drawn at, one to so much: those of ISO 5455 and two between (from memory: the
+/// standard allows one where its own serve badly).
+const SCALES: [f64; 11] = [
+    1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0,
+];
+
+/// `bench/rig.pdf`: the rig in use with its cutting list, the boards, and how it is used. Empty where
+/// the layout has no rig.
+#[must_use]
+pub fn rig_sheets(layout: &Layout, options: SheetOptions) -> Vec<Sheet> {
+    let Some(rig) = RigLayout::new(layout) else {
+        return Vec::new();
+    };
+    vec![
+        fitted(|share| standing_page(layout, &rig, options, share)),
+        fitted(|share| boards_page(layout, &rig, options, share)),
+    ]
+}
+
+/// The page with its drawings as large as leaves room for the words below them.
+fn fitted(draw: impl Fn(f64) -> (Sheet, Column)) -> Sheet {
+    let mut made = draw(SHARES[0]);
+    for share in &SHARES[1..] {
+        if made.1.top >= MARGIN {
+            break;
+        }
+        made = draw(*share);
+    }
+    made.0
+}
+
+fn standing_page(
+    layout: &Layout,
+    rig: &RigLayout,
+    options: SheetOptions,
+    share: f64,
+) -> (Sheet, Column) {
+    let (mut sheet, mut column) = page(layout, options, "cutting list", 1);
+    stand::draw(&mut sheet, &mut column, (layout, rig), share);
+    column.heading(&mut sheet, "Cutting list");
+    let table = cutting_list(layout, rig, options.lengths);
+    let corner = DVec2::new(column.left, column.top);
+    let size = table.draw(&mut sheet, Layer::Notes, corner);
+    column.space(size.y + 3.0);
+    for line in words::making(layout, rig, options.lengths) {
+        column.hung(&mut sheet, "–", 4.0, &line);
+    }
+    (sheet, column)
+}
+
+fn boards_page(
+    layout: &Layout,
+    rig: &RigLayout,
+    options: SheetOptions,
+    share: f64,
+) -> (Sheet, Column) {
+    let (mut sheet, mut column) = page(layout, options, "boards and use", 2);
+    boards::draw(&mut sheet, &mut column, rig, share);
+    column.heading(&mut sheet, "At the press");
+    let steps = words::using(layout, rig, options.lengths);
+    column.steps(&mut sheet, 1, &steps);
+    (sheet, column)
+}
+
+/// An empty page with its title, and the column below it.
+fn page(layout: &Layout, options: SheetOptions, title: &str, number: usize) -> (Sheet, Column) {
+    let (width, height) = options.paper.sides();
+    let name = &layout.design.title;
+    let mut sheet = Sheet::new(format!("Rig: {name}"), width, height);
+    let mut column = Column {
+        left: MARGIN,
+        width: width - 2.0 * MARGIN,
+        top: height - MARGIN,
+        height: TEXT,
+    };
+    let whole = format!("Rig for {name}: {title}");
+    let lines = super::prose::wrap(&whole, 5.0, super::Weight::Strong, column.width - 26.0);
+    let heading = match lines.as_slice() {
+        [one] => one.clone(),
+        [one, ..] => format!("{one} …"),
+        [] => String::new(),
+    };
+    let at = DVec2::new(column.left, column.top - 5.0);
+    sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
+    let at = DVec2::new(column.left + column.width, column.top - 5.0);
+    let page = format!("page {number} of 2");
+    sheet.text(Layer::Notes, at, TEXT, Anchor::End, page);
+    column.space(9.0);
+    (sheet, column)
+}
+
+/// What to cut, in the order of work.
+fn cutting_list(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Table {
+    let mut table = Table::new(
+        2.5,
+        &[
+            ("Part", Lean::Left),
+            ("Pieces", Lean::Right),
+            ("Long", Lean::Right),
+            ("Wide", Lean::Right),
+            ("Thick", Lean::Right),
+            ("What", Lean::Left),
+        ],
+    )
+    .strong(0);
+    let unit = |mm: f64| lengths.show(mm);
+    let mut row = |part: &str, pieces: &str, sizes: [f64; 3], what: &str| {
+        let [long, wide, thick] = sizes.map(unit);
+        table.row([part, pieces, &long, &wide, &thick, what]);
+    };
+    let [base, upright] = rig.thickness;
+    let deep = rig.base_z[1] - rig.base_z[0];
+    row("Base", "1", [rig.length(), deep, base], "flat board");
+    let tall = [rig.length(), rig.upright_height, upright];
+    row("Upright", "1", tall, "flat board");
+    let [height, leg, thick] = rig.brace;
+    row("Brace", "2", [height, leg, thick], "right-angled triangles");
+    let width = rig.support_width(layout);
+    let [treble, bass] = [&rig.stances.treble, &rig.stances.bass];
+    let under = |stance: &crate::layout::Stance| {
+        [stance.support[1] - stance.support[0], width, stance.packing]
+    };
+    if figure(treble.packing) == figure(bass.packing) {
+        row("Packing", "1", under(treble), "either side up");
+    } else {
+        row("Packing", "1", under(treble), "treble side up");
+        row("Packing", "1", under(bass), "bass side up");
+    }
+    if let Some(wedge) = rig.wedge {
+        let thick = format!("{} to {}", figure(wedge.thin), lengths.show(wedge.thick));
+        let what = format!("{}, printed or planed", show_degrees(wedge.angle));
+        let (long, wide) = (unit(wedge.length), unit(wedge.width));
+        table.row(["Wedge", "1", &long, &wide, &thick, &what]);
+    }
+    table
+}
+
+/// How a view is laid on the paper: a point of the view's own plane, in mm of the rig, to the sheet.
+#[derive(Debug, Clone, Copy)]
+struct View {
+    /// Where the view's own (0, 0) lies.
+    origin: DVec2,
+    /// One to so much.
+    scale: f64,
+}
+
+impl View {
+    fn at(&self, x: f64, y: f64) -> DVec2 {
+        self.origin + DVec2::new(x, y) / self.scale
+    }
+
+    fn polygon(&self, corners: &[(f64, f64)]) -> Region {
+        let corners: Vec<DVec2> = corners.iter().map(|&(x, y)| self.at(x, y)).collect();
+        Region::polygon(&corners)
+    }
+
+    fn rectangle(&self, [x0, x1]: [f64; 2], [y0, y1]: [f64; 2]) -> Region {
+        self.polygon(&[(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
+    }
+
+    /// Two crossed axes over a round hole, and the hole.
+    fn hole(&self, sheet: &mut Sheet, line: LineKind, x: f64, y: f64, diameter: f64) {
+        let (center, radius) = (self.at(x, y), diameter / 2.0 / self.scale);
+        sheet.circle(Layer::Bores, line, center, radius);
+        let reach = radius + 1.2;
+        for arm in [DVec2::X * reach, DVec2::Y * reach] {
+            sheet.line(Layer::Axes, LineKind::Narrow, center - arm, center + arm);
+        }
+    }
+}
+
+/// The largest scale at which `size`, mm, fits into `room`.
+fn scale_for(size: DVec2, room: DVec2) -> f64 {
+    let fits = |scale: &f64| (size / *scale).cmple(room).all();
+    SCALES.into_iter().find(fits).unwrap_or(1000.0)
+}
+
+/// A scale in words.
+fn scale_words(scale: f64) -> String {
+    format!("scale 1:{scale}")
+}
+
+/// A filled area with a wide outline.
+fn board(sheet: &mut Sheet, region: &Region, grey: f64) {
+    sheet.area(
+        Layer::Outline,
+        Some(LineKind::Wide),
+        region,
+        Fill::Grey(grey),
+    );
+}
+
+/// A dimension across, its line at height `y` of the paper.
+fn across(sheet: &mut Sheet, a: DVec2, b: DVec2, y: f64, mm: f64) {
+    Linear::level(a, b, y, figure(mm)).draw(sheet, Style::default());
+}
+
+/// A dimension up, its line at `x` of the paper.
+fn upwards(sheet: &mut Sheet, a: DVec2, b: DVec2, x: f64, mm: f64) {
+    Linear::upright(a, b, x, figure(mm)).draw(sheet, Style::default());
+}
+
+/// The items of a path that is only filled or only drawn.
+fn outline(sheet: &mut Sheet, layer: Layer, line: LineKind, pieces: Vec<Piece>, grey: Option<f64>) {
+    sheet.items.push(Item::Path(Path {
+        layer,
+        line: Some(line),
+        pieces,
+        closed: true,
+        fill: grey.map_or(Fill::None, Fill::Grey),
+    }));
+}
+
+#[cfg(test)]
+mod tests;

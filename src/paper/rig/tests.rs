@@ -1,0 +1,133 @@
+use super::*;
+use crate::input::sample::six_string;
+use crate::input::{Design, PerSide};
+use crate::layout::Copy;
+use crate::paper::Paper;
+use crate::paper::place::{extent, text_box};
+
+fn sheets(change: impl FnOnce(&mut Design), options: SheetOptions) -> (RigLayout, Vec<Sheet>) {
+    let mut design = six_string();
+    change(&mut design);
+    let layout = Layout::new(&design, Copy::Finished);
+    let rig = RigLayout::new(&layout).unwrap();
+    (rig, rig_sheets(&layout, options))
+}
+
+fn texts(sheets: &[Sheet]) -> Vec<String> {
+    let items = sheets.iter().flat_map(|sheet| &sheet.items);
+    items
+        .filter_map(|item| match item {
+            Item::Text(text) => Some(text.text.clone()),
+            _ => None,
+        })
+        .collect()
+}
+
+#[test]
+fn everything_stays_on_the_paper_and_no_two_texts_meet() {
+    let parallel = PerSide {
+        treble: 31.5,
+        bass: 31.5,
+    };
+    let mut designs: Vec<Design> = (0..5)
+        .map(|case| {
+            let mut design = six_string();
+            match case {
+                1 => design.head.half_width_at_end = parallel,
+                2 => design.guide.axis_height = Some(9.0),
+                3 => design.rig.beyond = 260.0,
+                4 => design.head.veneers_on = false,
+                _ => {}
+            }
+            design
+        })
+        .collect();
+    for demo in ["curlew", "dunlin", "godwit", "turnstone", "whimbrel"] {
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("params");
+        designs.push(crate::input::read(&folder.join(format!("{demo}.toml"))).unwrap());
+    }
+    for design in &designs {
+        let layout = Layout::new(design, Copy::Finished);
+        for paper in [Paper::A4, Paper::Letter] {
+            for inches in [false, true] {
+                let options = SheetOptions {
+                    paper,
+                    lengths: Lengths { inches },
+                };
+                let sheets = rig_sheets(&layout, options);
+                assert_eq!(sheets.len(), 2);
+                for sheet in &sheets {
+                    judge(sheet, &format!("{} {options:?}", design.title));
+                }
+            }
+        }
+    }
+}
+
+fn judge(sheet: &Sheet, what: &str) {
+    let all = extent(sheet).unwrap();
+    assert!(all.min.x >= 5.0 && all.min.y >= 5.0, "{what} {all:?}");
+    assert!(all.max.x <= sheet.width - 5.0, "{what} {all:?}");
+    assert!(all.max.y <= sheet.height - 5.0, "{what} {all:?}");
+    let texts = sheet.items.iter().filter_map(|item| match item {
+        Item::Text(text) => Some((&text.text, text_box(text))),
+        _ => None,
+    });
+    let boxes: Vec<_> = texts.collect();
+    for (i, (a, one)) in boxes.iter().enumerate() {
+        for (b, other) in &boxes[i + 1..] {
+            assert!(!meet(one, other), "{what}: {a:?} over {b:?}");
+        }
+    }
+}
+
+/// Whether two boxes overlap by more than a hair.
+fn meet(a: &[DVec2; 4], b: &[DVec2; 4]) -> bool {
+    let span = |corners: &[DVec2; 4]| {
+        let low = corners.iter().copied().fold(corners[0], DVec2::min);
+        let high = corners.iter().copied().fold(corners[0], DVec2::max);
+        (low + 0.05, high - 0.05)
+    };
+    let ((a0, a1), (b0, b1)) = (span(a), span(b));
+    a0.x < b1.x && b0.x < a1.x && a0.y < b1.y && b0.y < a1.y
+}
+
+#[test]
+fn every_measure_of_the_rig_is_on_the_paper() {
+    let (rig, sheets) = sheets(|_| {}, SheetOptions::default());
+    let found = texts(&sheets);
+    let wedge = rig.wedge.unwrap();
+    for mm in [
+        rig.length(),
+        rig.upright_height,
+        rig.block_foot,
+        rig.thickness[0],
+        rig.thickness[1],
+        rig.relief,
+        rig.brace[0],
+        rig.bearing[0] - rig.ends[0],
+        rig.bearing[1] - rig.ends[0],
+        rig.block_screws[0].x - rig.ends[0],
+        rig.block_screws[0].across,
+        rig.base_screws[0].x - rig.ends[0],
+        wedge.length,
+        wedge.thin,
+        wedge.thick,
+    ] {
+        assert!(found.contains(&figure(mm)), "{mm}: {found:?}");
+    }
+    let all = found.join(" ");
+    assert!(all.contains("Ø5.50 for M5") && all.contains("twice the taper"));
+}
+
+#[test]
+fn both_units_stand_side_by_side() {
+    let options = SheetOptions {
+        lengths: Lengths { inches: true },
+        ..SheetOptions::default()
+    };
+    let (rig, sheets) = sheets(|_| {}, options);
+    let wanted = options.lengths.show(rig.block_foot);
+    assert!(wanted.contains(" in)"));
+    assert!(texts(&sheets).join(" ").contains(&wanted));
+}

@@ -1,0 +1,126 @@
+//! What the rig's papers say.
+
+use crate::input::Side;
+use crate::layout::{Layout, RigLayout};
+use crate::tolerance::NOISE;
+use crate::units::{Lengths, number, show_degrees};
+
+/// How the rig is made.
+pub(super) fn making(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<String> {
+    let mut lines = vec![
+        "Plywood that lies flat. The upright's face and the base's top are the two surfaces that \
+         count: keep glue and screw heads off them."
+            .to_owned(),
+        format!(
+            "Clearance holes by ISO 273, medium: Ø{} for {}. Screws from below hold upright and \
+             braces; sink their heads so that the base lies flat on the table.",
+            number(rig.thread.medium),
+            rig.thread.thread
+        ),
+        "Glue and screw the braces behind the upright with a square standing on the base in front: \
+         the upright must be square to the base over its whole length."
+            .to_owned(),
+    ];
+    lines.push(if rig.block_screws.is_empty() {
+        "The block has no room for a screw between its holes: clamp it to the upright.".to_owned()
+    } else {
+        format!(
+            "Set the block on the upright with its foot {} above the base and level with it, its \
+             left end {} from the upright's left end; mark its screws through the holes of the \
+             upright, bore them small, and screw it on from behind with washers.",
+            lengths.show(rig.block_foot),
+            lengths.show(-rig.ends[0])
+        )
+    });
+    if layout.blocks.len() > 1 {
+        lines.push(
+            "The two sides have a block each: the bass block goes on in the same place, left end \
+             to left end. Mark its screws through the holes that lie behind its wood; clamp it \
+             where only one does."
+                .to_owned(),
+        );
+    }
+    lines.push(format!(
+        "Beyond the nut lines the upright is cut back by {}, so that nut and fingerboard clear it, \
+         and the rig is open at both ends for the neck.",
+        lengths.show(rig.relief)
+    ));
+    lines
+}
+
+/// How the rig is used.
+pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<String> {
+    let mut steps = vec![format!(
+        "Stand the rig on the press table. The block's top is {} above the table, and the bit comes \
+         on top of that. Check with a square that table, upright and quill agree. For every hole: \
+         lower the still bit into the block, let the rig find its place, clamp the base to the \
+         table, and only then start.",
+        lengths.show(rig.height_over_table())
+    )];
+    let shim = layout
+        .standing(Side::Treble)
+        .map_or(0.0, |standing| standing.block.shim);
+    if shim.abs() > NOISE {
+        let between = if shim > 0.0 {
+            "block and upright"
+        } else {
+            "the head's face and the upright"
+        };
+        steps.push(format!(
+            "Put a shim of {} between {between}.",
+            lengths.show(shim.abs())
+        ));
+    }
+    if !layout.design.head.veneers_on {
+        steps.push(
+            "The head comes here before its veneers: the face of its core lies on the upright."
+                .to_owned(),
+        );
+    }
+    let [treble, bass] =
+        [rig.stances.treble.packing, rig.stances.bass.packing].map(|mm| lengths.show(mm));
+    let packing = if treble == bass {
+        treble
+    } else {
+        format!("{treble}, bass side up {bass}")
+    };
+    steps.push(format!(
+        "Stand the head on edge, its face flat to the upright, treble side up, the neck out to the \
+         left. Heads differ in width while the block stays where it is: packing makes up the \
+         difference. This head wants {packing}."
+    ));
+    steps.push(match rig.wedge {
+        Some(wedge) => format!(
+            "Slide the wedge of {} (twice the taper) between packing and head until the upper side \
+             presses up under the block, its thick end towards the {}. Ten millimetres of sliding \
+             lift the head by {}. No light may show anywhere between side and block.",
+            show_degrees(wedge.angle),
+            if layout.wedge_angle() > 0.0 {
+                "nut"
+            } else {
+                "crest"
+            },
+            lengths.show(10.0 * wedge.angle.tan())
+        ),
+        None if layout.wedge_angle().abs() <= NOISE => {
+            "The sides are parallel: no wedge. Add card or veneer to the packing until the upper \
+             side presses up under the block and no light shows between."
+                .to_owned()
+        }
+        None => format!(
+            "The sides lie {} to one another, which a loose wedge of this rig does not serve: \
+             shape the packing to the lower side, so that the upper one lies level under the block.",
+            show_degrees(layout.wedge_angle().abs())
+        ),
+    });
+    steps.push(
+        "Bring the marks on the side under the lines of the block, clamp the head to the upright, \
+         and look at every mark again before drilling by the setup sheet."
+            .to_owned(),
+    );
+    steps.push(
+        "For the bass side turn head and wedge end for end: bass side up, the neck out to the right."
+            .to_owned(),
+    );
+    steps
+}
