@@ -676,7 +676,7 @@ fn keys_of_tolerances_and_template() {
     let template = d.template.unwrap();
     assert_eq!((template.cutter, template.bush), (14.0, 14.0));
     let d = design(&format!("{LEAST}{slots}corner_radius = 1.5\n"));
-    assert_eq!(d.template.unwrap().cutter, 3.0);
+    assert!((d.template.unwrap().cutter - 3.0).abs() < 1e-12);
     let d = design(&format!(
         "{LEAST}{slots}[template]\ncutter = '1/2 in'\nbush = 19\n[tolerances]\npitch = 0.05\nbore_diameter = '0.002 in'
          axis_below_face = 0.15\nsquareness = 0.2\nbush_seat = 'F7'"
@@ -695,6 +695,21 @@ fn keys_of_tolerances_and_template() {
 }
 
 #[test]
+fn a_bed_is_three_lengths_in_the_files_unit() {
+    let text = std::fs::read_to_string("tests/good/example.toml").unwrap();
+    let bed = |line: &str| {
+        let text = text.replace("[print]\n", &format!("[print]\n{line}\n"));
+        let design = barrelhead::input::read_str(&text, "a.toml".as_ref(), "tests/good".as_ref());
+        design.unwrap().print.bed
+    };
+    assert_eq!(bed(""), None);
+    assert_eq!(
+        bed("bed = [220, \"8 in\", 250.5]"),
+        Some([220.0, 203.2, 250.5])
+    );
+}
+
+#[test]
 fn the_rig_has_defaults_and_takes_its_own_measures() {
     let plain = design(LEAST).rig;
     near(plain.base, 18.0);
@@ -708,9 +723,13 @@ fn the_rig_has_defaults_and_takes_its_own_measures() {
     .rig;
     near(rig.base, 19.05);
     let [upright, front, behind] = [rig.upright, rig.front, rig.behind];
-    assert_eq!([upright, front, behind], [30.0, 100.0, 70.0]);
+    for (got, wanted) in [(upright, 30.0), (front, 100.0), (behind, 70.0)] {
+        near(got, wanted);
+    }
     let [beyond, relief, packing] = [rig.beyond, rig.relief, rig.packing];
-    assert_eq!([beyond, relief, packing], [50.0, 14.0, 9.0]);
+    for (got, wanted) in [(beyond, 50.0), (relief, 14.0), (packing, 9.0)] {
+        near(got, wanted);
+    }
     near(rig.wedge_thin_end, 2.0);
     assert_eq!(rig.fixing, "M6");
 }

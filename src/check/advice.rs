@@ -70,12 +70,29 @@ pub(super) fn remedies(rule: &Rule, design: &Design) -> Vec<Remedy> {
         .iter()
         .filter_map(|lever| remedy(rule, lever, design))
         .collect();
-    // Stable: within a group the rule's own order of levers stays.
-    list.sort_by_key(|remedy| remedy.worse.iter().map(|(_, verdict)| *verdict).max());
+    // Stable: within a group the rule's own order of levers stays. What the maker chooses comes
+    // before what he measured.
+    list.sort_by_key(|remedy| {
+        let worst = remedy.worse.iter().map(|(_, verdict)| *verdict).max();
+        (worst, measured(remedy.lever.key).is_some())
+    });
     if list.first().is_some_and(|best| best.worse.is_empty()) {
         list.retain(|remedy| remedy.worse.is_empty());
     }
     list
+}
+
+/// What a key's number was measured on, where it is a reading and not a choice.
+fn measured(key: &str) -> Option<&'static str> {
+    if key.starts_with("machines.") {
+        Some("another set of machines,")
+    } else if matches!(key, "press.bit_length" | "press.flute_length") {
+        Some("another bit,")
+    } else if key.starts_with("press.") {
+        Some("another press,")
+    } else {
+        None
+    }
 }
 
 fn words(remedy: &Remedy, unit: Unit) -> String {
@@ -102,7 +119,12 @@ fn words(remedy: &Remedy, unit: Unit) -> String {
             (true, true) => " or more",
             (true, false) => " or less",
         };
-        format!("set {} to {number}{further}", remedy.lever.key)
+        let key = remedy.lever.key;
+        match measured(key) {
+            // A reading is not a choice: typing another number changes nothing at the bench.
+            Some(of) => format!("it takes {of} with {key} of {number}{further}"),
+            None => format!("set {key} to {number}{further}"),
+        }
     };
     if let Some((code, verdict)) = remedy.worse.iter().max_by_key(|(_, verdict)| *verdict) {
         let then = if *verdict == Verdict::Stop {
@@ -224,8 +246,11 @@ fn clears(rule: &Rule, lever: &Lever, design: &Design, value: f64) -> bool {
         Layout::new(&changed, Copy::Finished),
         Layout::new(&changed, Copy::Printed),
     );
+    let bit = changed.press.as_ref().and_then(|press| press.bit_length);
     judge::find(rule, &finished, &printed).is_some_and(|finding| finding.verdict == Verdict::Clear)
         && faults(&finished).is_empty()
+        // Never a bit that does not reach the bottom of the bore.
+        && bit.is_none_or(|bit| bit >= finished.longest_stop())
 }
 
 /// The contract's own conditions on numbers that levers turn.

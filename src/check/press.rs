@@ -51,6 +51,11 @@ pub(super) fn travel(layout: &Layout) -> Vec<Measure> {
 pub(super) fn flutes(layout: &Layout) -> Vec<Measure> {
     with_press(layout, |press| {
         let (flute, basis) = length(layout, press.flute_length, |row| row.flute)?;
+        // No bit has flutes longer than itself.
+        let (flute, basis) = match press.bit_length {
+            Some(bit) if bit < flute => (bit, Basis::Own),
+            _ => (flute, basis),
+        };
         let at = "from the block's top to the point's end";
         Some(
             Measure::new(

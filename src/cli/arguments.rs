@@ -50,6 +50,8 @@ pub enum Command {
     Make(MakeArguments),
     /// Say what a check means and what to change
     Explain(ExplainArguments),
+    /// Write a card to measure by, with letters and boxes
+    Card(CardArguments),
 }
 
 /// `start`.
@@ -149,6 +151,9 @@ pub struct MakeArguments {
     /// The same as --units both
     #[arg(long)]
     pub inches: bool,
+    /// Add a trial bar and a light head to print/printed.3mf
+    #[arg(long)]
+    pub mock: bool,
     /// Schema of the assembly's STEP file: ap242, or ap214 for older readers
     #[arg(long, value_name = "SCHEMA", value_parser = schema, default_value = "ap242")]
     pub step: Schema,
@@ -216,6 +221,34 @@ fn length(text: &str) -> Result<f64, String> {
     }
 }
 
+impl BenchPaper {
+    /// The paper itself.
+    #[must_use]
+    pub const fn paper(self) -> Paper {
+        match self {
+            BenchPaper::A4 => Paper::A4,
+            BenchPaper::Letter => Paper::Letter,
+        }
+    }
+}
+
+/// `card`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead card                                 measuring-card.pdf in this folder
+  barrelhead card --paper letter --out card.pdf   on letter paper, under another name
+
+One page with a drawn set of machines and a drawn head, every number lettered in the order one
+measures, boxes to write in, and each number's key in the file. Nothing is ever written over.")]
+pub struct CardArguments {
+    /// Paper
+    #[arg(long, value_name = "SIZE", value_enum, default_value_t = BenchPaper::A4)]
+    pub paper: BenchPaper,
+    /// File to write
+    #[arg(long, value_name = "FILE", default_value = "measuring-card.pdf")]
+    pub out: PathBuf,
+}
+
 impl MakeArguments {
     /// Whether inches stand beside millimetres.
     #[must_use]
@@ -240,17 +273,14 @@ impl MakeArguments {
                 .filter(|own| self.only.iter().any(|only| folder(only) == *own))
                 .collect()
         };
-        let paper = match self.paper {
-            BenchPaper::A4 => Paper::A4,
-            BenchPaper::Letter => Paper::Letter,
-        };
         Wanted {
             folders,
-            paper,
+            paper: self.paper.paper(),
             bar: self.bar,
             both_units: self.both_units(),
             schema: self.step,
             neck_stub: self.neck_stub,
+            mock: self.mock,
         }
     }
 }

@@ -1,12 +1,14 @@
 //! What a person types and reads. Nothing here works out a position or a verdict.
 
 mod arguments;
+mod card;
 mod check;
 #[cfg(test)]
 pub(crate) mod example;
 mod explain;
 mod json;
 mod make;
+mod new_file;
 mod sheet;
 mod side_tables;
 mod start;
@@ -68,6 +70,7 @@ pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
         Command::Check(arguments) => check::run(&arguments),
         Command::Make(arguments) => make::run(&arguments),
         Command::Explain(arguments) => explain::run(&arguments),
+        Command::Card(arguments) => card::run(&arguments),
     };
     said.print()
 }

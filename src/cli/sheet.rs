@@ -5,7 +5,7 @@ use crate::input::{Point, Side, Unit};
 use crate::layout::{BoreEnd, Layout, Serves};
 use crate::pipeline::Outcome;
 use crate::tolerance::NOISE;
-use crate::units;
+use crate::units::{self, show_degrees};
 
 use super::style::{Lengths, STRONG, clean, fill_after, number, paint, shorten};
 use super::{check, side_tables, style, verdicts};
@@ -22,6 +22,7 @@ pub fn draw(outcome: &Outcome, inches: bool) -> String {
     let mut out = title(layout, report);
     out.push_str(&side_tables::bores(layout, lengths));
     out.push_str(&stops(layout, lengths));
+    out.push_str(&slots(layout, lengths));
     if let Some(window) = report.rib_window {
         out.push_str(&verdicts::rib_window(window, check::rib(layout), lengths));
     }
@@ -31,6 +32,9 @@ pub fn draw(outcome: &Outcome, inches: bool) -> String {
     out.push_str(&worth_reading(report, lengths));
     out.push('\n');
     out.push_str(&files(outcome));
+    for note in &outcome.notes {
+        out.push_str(&verdicts::note(&clean(note)));
+    }
     out.push_str(&for_people());
     out
 }
@@ -58,6 +62,17 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
         ),
     };
     let axis = lengths.show(layout.axis_below_face);
+    let head = &layout.design.head;
+    let face = if head.veneers_on {
+        "face".to_owned()
+    } else {
+        // What lies against the upright is the core.
+        let core = layout.axis_below_face - head.face_veneer;
+        format!(
+            "finished face, {} below the core's as it is drilled",
+            lengths.show(core)
+        )
+    };
     let mouth = bores.counterbore.map_or(String::new(), |mouth| {
         format!(
             "; counterbore {}, {} deep",
@@ -68,7 +83,7 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
     let mut out = heading(
         "Bore",
         &format!(
-            "{} diameter, {point}, axis {axis} below the face{mouth}",
+            "{} diameter, {point}, axis {axis} below the {face}{mouth}",
             lengths.show(bores.diameter)
         ),
     );
@@ -136,6 +151,49 @@ fn worth_reading(report: &Report, lengths: Lengths) -> String {
     out
 }
 
+/// Where slots, ramps and pilots are cut, and where the block's end comes to lie.
+fn slots(layout: &Layout, lengths: Lengths) -> String {
+    let mut out = String::new();
+    for side in layout.each_side() {
+        let Some(slot) = &side.slot else { continue };
+        let (start, end) = (slot.at(0.0, 0.0), slot.at(slot.length, 0.0));
+        let mut text = format!(
+            "{}: {} wide, from y {} to {} on its mid-line, x {} to {}",
+            side.side.name(),
+            lengths.show(slot.width),
+            lengths.show(start.y),
+            lengths.show(end.y),
+            lengths.show(start.x),
+            lengths.show(end.x),
+        );
+        if let Some(ramp) = slot.ramp {
+            text.push_str(&format!(
+                "; ramp from y {}, {} down from the face",
+                lengths.show(slot.at(-ramp.mouth, 0.0).y),
+                show_degrees(ramp.angle)
+            ));
+        }
+        out.push_str(&heading("Slot", &text));
+    }
+    for side in layout.each_side().filter(|side| !side.pilots.is_empty()) {
+        let places: Vec<String> = side
+            .pilots
+            .iter()
+            .map(|pilot| lengths.show(pilot.s))
+            .collect();
+        let (depth, across) = (side.pilots[0].depth, side.pilots[0].diameter);
+        let text = format!(
+            "{}: {} along the side, {} across, {} deep",
+            side.side.name(),
+            places.join(", "),
+            lengths.show(across),
+            lengths.show(depth)
+        );
+        out.push_str(&heading("Pilots", &text));
+    }
+    out
+}
+
 /// The files written, a folder a line.
 fn files(outcome: &Outcome) -> String {
     let mut folders: Vec<(String, Vec<String>)> = Vec::new();
@@ -196,6 +254,7 @@ mod tests {
 
     fn outcome(layout: Layout) -> Outcome {
         Outcome {
+            notes: Vec::new(),
             layout,
             report: Report {
                 findings: Vec::new(),

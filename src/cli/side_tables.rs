@@ -82,7 +82,7 @@ pub fn bores(layout: &Layout, lengths: Lengths) -> String {
     let mut out = table.draw();
     let mut notes =
         "mm. Along side: from the nut line. Across at y: where it squares across to the \
-                     centre line."
+                     centre line. D: depth of the full diameter, from the side."
             .to_owned();
     if layout.design.slots.is_some() {
         notes.push_str(

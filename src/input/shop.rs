@@ -35,6 +35,19 @@ pub(crate) fn press(r: Reader<'_>) -> Option<Press> {
         optional("bit_length"),
         optional("flute_length"),
     );
+    if let (Some(Some(bit)), Some(Some(flute))) = (bit, flute)
+        && flute > bit
+    {
+        r.fault(
+            "flute_length",
+            format!(
+                "the flutes, {}, are longer than the whole bit, {}",
+                show_mm(flute),
+                show_mm(bit)
+            ),
+            "measure both again; flute_length is a part of bit_length".to_owned(),
+        );
+    }
     Some(Press {
         travel: travel?,
         daylight: daylight?,

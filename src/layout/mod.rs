@@ -23,6 +23,7 @@ mod stops;
 mod strings;
 
 use crate::input::{Across, Design, PerSide, Side};
+use crate::tolerance::MERGE;
 
 pub use block::{Block, Groove, Hole, Serves};
 pub use bore::{Bore, BoreEnd, EndCut, SlotCrossing, point_height};
@@ -172,6 +173,39 @@ impl Layout {
     pub fn each_side(&self) -> impl Iterator<Item = &SideLayout> {
         [&self.sides.treble, &self.sides.bass].into_iter()
     }
+
+    /// Distance along the side line from y = 0 at which the straight edge of the outline begins: where
+    /// the shoulder ends, or at the nut line where there is none.
+    #[must_use]
+    pub fn straight_from(&self, side: Side) -> f64 {
+        match self.outline.part(OutlinePart::Shoulder(side)) {
+            Some(_) => self.sides.get(side).line.start_s,
+            None => 0.0,
+        }
+    }
+
+    /// Whether bass side and treble side mirror one another in the centre line, to the kernel's
+    /// merge distance: straight sides, bores and slots, and with them the pilots.
+    #[must_use]
+    pub fn is_mirrored(&self) -> bool {
+        let (treble, bass) = (&self.sides.treble, &self.sides.bass);
+        let flip = |point: glam::DVec2| glam::DVec2::new(-point.x, point.y);
+        let alike = |a: glam::DVec2, b: glam::DVec2| flip(a).distance(b) <= MERGE;
+        let ends = |side: &SideLayout| {
+            [
+                side.line.at(side.line.start_s),
+                side.line.at(side.line.end_s),
+            ]
+        };
+        let sides = ends(treble).into_iter().zip(ends(bass));
+        let bores = treble.bores.iter().zip(&bass.bores);
+        let bores = bores.map(|(a, b)| (a.entry.truncate(), b.entry.truncate()));
+        let corner = |slot: &Slot| [slot.at(0.0, 0.0), slot.at(slot.length, 0.0)];
+        let slots = treble.slot.iter().zip(&bass.slot);
+        let slots = slots.flat_map(|(a, b)| corner(a).into_iter().zip(corner(b)));
+        treble.bores.len() == bass.bores.len()
+            && sides.chain(bores).chain(slots).all(|(a, b)| alike(a, b))
+    }
 }
 
 #[cfg(test)]
@@ -189,5 +223,32 @@ mod tests {
         let layout = Layout::new(&design, Copy::Finished);
         assert!((layout.front_when_drilled() + 2.4).abs() < 1e-12);
         assert!((layout.back_when_drilled(50.0) + 19.8).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_true_head_is_mirrored_and_one_unequal_number_is_enough_to_spoil_it() {
+        let mirrored = |design: &Design| Layout::new(design, Copy::Finished).is_mirrored();
+        let design = six_string();
+        assert!(mirrored(&design));
+        let mut other = design.clone();
+        other.machines.pitches.bass[1] += 0.001;
+        assert!(!mirrored(&other));
+        let mut other = design.clone();
+        other.head.half_width_at_end.bass += 0.001;
+        assert!(!mirrored(&other));
+        let mut other = design;
+        other.machines.pitches.bass.push(35.0);
+        assert!(!mirrored(&other));
+    }
+
+    #[test]
+    fn a_straight_edge_begins_at_the_shoulder_or_at_the_nut_line() {
+        let mut design = six_string();
+        design.head.side_start = 12.0;
+        let from = |design: &Design| Layout::new(design, Copy::Finished).straight_from(Side::Bass);
+        assert!(from(&design).abs() < f64::EPSILON);
+        design.head.shoulder_width = Some(52.0);
+        // 172 along the centre line, 4 outward.
+        assert!((from(&design) - 12.0 * 172.0_f64.hypot(4.0) / 172.0).abs() < 1e-12);
     }
 }

@@ -22,6 +22,8 @@ const GAP: f64 = 1.0;
 const PAST: f64 = 2.0;
 /// Clear paper between a line and its text, mm.
 const TEXT_GAP: f64 = 0.8;
+/// Text on a line that leans this far past upright still reads from the right, radians.
+const LEANING: f64 = 5.0 * PI / 180.0;
 /// Clear paper round a text that lies over lines, mm.
 const HALO: f64 = 0.6;
 
@@ -322,11 +324,12 @@ pub fn line_step(height: f64) -> f64 {
 }
 
 /// The turn nearest to `angle` (or its reverse) at which a text is read from below or from the
-/// right: above −90°, up to +90°.
+/// right: above −85°, up to +95°, for a line that leans a little past upright still reads from the
+/// right.
 #[must_use]
 pub fn readable(angle: f64) -> f64 {
     let half_turns = angle.rem_euclid(PI);
-    if half_turns > FRAC_PI_2 + NOISE {
+    if half_turns > FRAC_PI_2 + LEANING {
         half_turns - PI
     } else {
         half_turns
@@ -372,6 +375,8 @@ mod tests {
             (180.0, 0.0),
             (45.0, 45.0),
             (225.0, 45.0),
+            (92.0, 92.0),
+            (-89.0, 91.0),
             (100.0, -80.0),
         ] {
             let got = readable(f64::to_radians(angle)).to_degrees();

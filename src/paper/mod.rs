@@ -6,9 +6,11 @@
 pub mod card;
 pub mod cut;
 pub mod dimension;
+pub mod drawing;
 pub mod face_plan;
 pub mod flat;
 pub mod font;
+pub mod frame;
 pub mod marking;
 pub mod measure;
 pub mod operations;

@@ -29,6 +29,7 @@ struct Work<'a> {
     layout: &'a Layout,
     report: &'a Report,
     solids: &'a Solids,
+    checked: &'a check::Checked,
     wanted: &'a Wanted,
 }
 
@@ -59,6 +60,8 @@ pub struct Outcome {
     pub files: Vec<PathBuf>,
     /// The folder they are in.
     pub folder: PathBuf,
+    /// What a person should know of the printed parts.
+    pub notes: Vec<String>,
 }
 
 /// Why nothing was made.
@@ -97,9 +100,11 @@ pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Fail
         layout: &layout,
         report: &report,
         solids: &solids,
+        checked: &checked,
         wanted,
     };
     let mut files = contract::files(&work)?;
+    let mut notes = Vec::new();
     if wanted.folders.contains(&Folder::Bench) {
         files.extend(bench::files(&work)?);
     }
@@ -107,7 +112,9 @@ pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Fail
         files.extend(shop::files(&work)?);
     }
     if wanted.folders.contains(&Folder::Print) {
-        files.extend(print::files(&work)?);
+        let (printed, said) = print::files(&work)?;
+        files.extend(printed);
+        notes.extend(said);
     }
     if wanted.folders.contains(&Folder::Report) {
         let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
@@ -123,6 +130,7 @@ pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Fail
         report,
         files: written,
         folder: folder.to_path_buf(),
+        notes,
     })
 }
 

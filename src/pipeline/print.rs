@@ -1,8 +1,36 @@
 //! `print/`: files for the printer.
 
-use super::{Failure, NamedFile, Work};
+use super::{Failure, NamedFile, Work, internal};
+use crate::solid::printed::{GAUGE_RULE, NOTCH_RULE, PrintOptions, fit_gauges, printed_parts};
+use crate::write::threemf::{About, threemf};
 
-pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
-    let _ = work;
-    Ok(Vec::new())
+/// The files, and what a person should know of the parts in them.
+pub(super) fn files(work: &Work<'_>) -> Result<(Vec<NamedFile>, Vec<String>), Failure> {
+    let design = &work.layout.design;
+    let date = Some(design.job.date.as_str()).filter(|date| !date.is_empty());
+    let options = PrintOptions {
+        mock: work.wanted.mock,
+    };
+    let parts = printed_parts(work.checked, work.solids, options).map_err(|e| internal(&e))?;
+    let gauges = fit_gauges(work.checked).map_err(|e| internal(&e))?;
+    let about = |description| About {
+        title: &design.title,
+        description,
+        date,
+    };
+    let printed = threemf(&parts, &about(NOTCH_RULE)).map_err(|e| internal(&e))?;
+    let gauge = threemf(&gauges, &about(GAUGE_RULE)).map_err(|e| internal(&e))?;
+    let notes = parts
+        .iter()
+        .flat_map(|part| {
+            part.notes
+                .iter()
+                .map(move |note| format!("{}: {note}", part.name))
+        })
+        .collect();
+    let files = vec![
+        ("print/printed.3mf".to_owned(), printed),
+        ("print/fit-gauge.3mf".to_owned(), gauge),
+    ];
+    Ok((files, notes))
 }

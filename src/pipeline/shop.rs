@@ -2,6 +2,7 @@
 
 use super::{Failure, NamedFile, Work, internal};
 use crate::input::Side;
+use crate::paper::drawing::{DrawingOptions, drawing_sheets};
 use crate::paper::operations::operation_cards;
 use crate::paper::{Paper, flat};
 use crate::solid::rig::rig_solids;
@@ -9,17 +10,34 @@ use crate::write::csv::bore_list;
 use crate::write::dxf::dxf;
 use crate::write::pdf::pdf;
 use crate::write::shop_step::{assembly_step, rig_step};
+use crate::write::svg::svg;
 
 pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
     let (layout, solids, wanted) = (work.layout, work.solids, work.wanted);
     let cards = operation_cards(layout, work.report, work.sheet_options(Paper::A4));
+    let options = DrawingOptions {
+        units_both: work.wanted.both_units,
+    };
+    let drawing = drawing_sheets(layout, work.report, solids, &options);
     let mut files = vec![
+        (
+            "shop/drawing.pdf".to_owned(),
+            pdf(&drawing).map_err(|error| internal(&error))?,
+        ),
         (
             "shop/operations.pdf".to_owned(),
             pdf(&cards).map_err(|error| internal(&error))?,
         ),
         ("shop/bores.csv".to_owned(), bore_list(layout)),
     ];
+    for (index, sheet) in drawing.iter().enumerate() {
+        // One SVG a sheet; the first has the plain name.
+        let name = match index {
+            0 => "shop/drawing.svg".to_owned(),
+            more => format!("shop/drawing-{}.svg", more + 1),
+        };
+        files.push((name, svg(sheet).into_bytes()));
+    }
     flat_files(work, &mut files);
     let assembly = assembly_step(layout, solids, wanted.schema, wanted.neck_stub)
         .map_err(|error| internal(&error))?;

@@ -47,6 +47,9 @@ const PRINT: &[&str] = &["print/printed.3mf", "print/fit-gauge.3mf"];
 const SHOP: &[&str] = &[
     "shop/drawing.pdf",
     "shop/drawing.svg",
+    "shop/drawing-2.svg",
+    "shop/drawing-3.svg",
+    "shop/drawing-4.svg",
     "shop/operations.pdf",
     "shop/bores.csv",
     "shop/head-face.dxf",
@@ -73,6 +76,8 @@ pub struct Wanted {
     pub both_units: bool,
     /// Schema of the STEP files in `shop/`.
     pub schema: Schema,
+    /// Trial bar and light head with the printed parts.
+    pub mock: bool,
     /// Length of holding stock beyond the nut line in the assembly, mm.
     pub neck_stub: Option<f64>,
 }
@@ -86,6 +91,7 @@ impl Default for Wanted {
             both_units: false,
             schema: Schema::default(),
             neck_stub: None,
+            mock: false,
         }
     }
 }

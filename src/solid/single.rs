@@ -259,3 +259,74 @@ impl Work {
 fn turn([a, b, c]: [DVec3; 3]) -> DVec3 {
     (b - a).cross(c - a)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A box of 10 by 10 by 10 mm near 200 mm from the origin, its top face with one corner more.
+    fn box_with(extra: DVec3, top: &[[usize; 3]]) -> Mesh {
+        let at = DVec3::new(200.0, 200.0, 200.0);
+        let mut points: Vec<DVec3> = [0.0, 10.0]
+            .into_iter()
+            .flat_map(|z| {
+                [[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [0.0, 10.0]]
+                    .map(|[x, y]| at + DVec3::new(x, y, z))
+            })
+            .collect();
+        points.push(at + extra);
+        let mut triangles = vec![[0, 2, 1], [0, 3, 2]];
+        for (i, j) in [(0, 1), (1, 2), (2, 3), (3, 0)] {
+            triangles.push([i, j, j + 4]);
+            triangles.push([i, j + 4, i + 4]);
+        }
+        triangles.extend_from_slice(top);
+        Mesh { points, triangles }
+    }
+
+    fn holds(mesh: &Mesh, triangles: usize) {
+        assert!((kernel::judge_mesh(mesh).unwrap() - 1000.0).abs() < 1e-3);
+        assert!(crate::write::stl::stl_file(mesh).is_ok());
+        let settled = settle(mesh).unwrap();
+        assert_eq!(settled.triangles.len(), triangles);
+        assert!((kernel::judge_mesh(&settled).unwrap() - 1000.0).abs() < 2e-2);
+        for corners in &settled.triangles {
+            let [a, b, c] = corners.map(|id| settled.points[id]);
+            assert_eq!(a, single(a));
+            assert!(turn([a, b, c]).length() > 2.0 * FLAT_TRIANGLE);
+        }
+    }
+
+    const FAN: [[usize; 3]; 4] = [[4, 5, 8], [5, 6, 8], [6, 7, 8], [7, 4, 8]];
+
+    #[test]
+    fn a_sound_mesh_keeps_its_triangles() {
+        holds(&box_with(DVec3::new(5.0, 5.0, 10.0), &FAN), 14);
+    }
+
+    #[test]
+    fn a_sliver_along_an_edge_exchanges_its_diagonal() {
+        // A micrometre from the edge 4–5: nothing at 200 mm, where numbers step by 15.
+        holds(&box_with(DVec3::new(5.0, 1e-6, 10.0), &FAN), 14);
+    }
+
+    #[test]
+    fn corners_that_fall_together_become_one() {
+        // Single precision steps by 0.000015 mm at 200 mm: nearer corners are one, others stay two.
+        for (x, y, triangles) in [
+            (1e-6, 1e-6, 12),
+            (9.999_999, 9.999_999, 12),
+            (2e-5, 2e-5, 14),
+            (1e-4, 1e-4, 14),
+        ] {
+            holds(&box_with(DVec3::new(x, y, 10.0), &FAN), triangles);
+        }
+    }
+
+    #[test]
+    fn an_open_mesh_is_refused() {
+        let mut mesh = box_with(DVec3::new(1e-6, 1e-6, 10.0), &FAN);
+        mesh.triangles.pop();
+        assert!(settle(&mesh).is_err());
+    }
+}

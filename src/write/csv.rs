@@ -127,9 +127,11 @@ mod tests {
         assert_eq!(text("a, b"), "\"a, b\"");
         assert_eq!(text("say \"ten\""), "\"say \"\"ten\"\"\"");
         assert_eq!(text("=1+2"), "'=1+2");
-        assert_eq!(text(" @x"), "\"' @x\"");
+        // The apostrophe stands first, so no space at an end is left to lose.
+        assert_eq!(text(" @x"), "' @x");
         assert_eq!(text("-3,5"), "\"'-3,5\"");
-        assert_eq!(text("\t+x"), "\"' +x\"");
+        assert_eq!(text("\t+x"), "' +x");
+        assert_eq!(text(" x"), "\" x\"");
         assert_eq!(text("two\r\nlines"), "two  lines");
         assert_eq!(text("07-B"), "07-B");
     }

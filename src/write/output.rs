@@ -42,6 +42,9 @@ pub fn replace(
     };
     let existed = folder.exists();
     fs::create_dir_all(folder).map_err(in_folder)?;
+    // Two runs into one folder take turns, or one might remove what the other just wrote. Where the
+    // system cannot lock a folder they go on as they are.
+    let turn = File::open(folder).ok().filter(|held| held.lock().is_ok());
     let result = write_and_rename(folder, files);
     if result.is_err() && !existed {
         // Leave no empty folder behind; the error that matters is the first.
@@ -49,6 +52,7 @@ pub fn replace(
     }
     let written = result?;
     remove_stale(folder, "", files, &ours)?;
+    drop(turn);
     Ok(written)
 }
 

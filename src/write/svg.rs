@@ -91,10 +91,10 @@ fn class(layer: Layer) -> &'static str {
     match layer {
         Layer::Outline => "outline",
         Layer::Bores => "bores",
+        Layer::Counterbores => "counterbores",
         Layer::Slots => "slots",
         Layer::Ramps => "ramps",
         Layer::Pilots => "pilots",
-        Layer::Counterbores => "counterbores",
         Layer::Marks => "marks",
         Layer::Axes => "axes",
         Layer::Strings => "strings",

@@ -207,3 +207,77 @@ fn escaped(text: &str) -> String {
     }
     out
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::solid::mesh_data::Mesh;
+
+    fn tetrahedron(name: &str) -> PrintPart {
+        PrintPart {
+            name: name.to_owned(),
+            number: "tetrahedron".to_owned(),
+            mesh: Mesh {
+                points: vec![DVec3::ZERO, DVec3::X, 2.0 * DVec3::Y, DVec3::Z * 0.1],
+                triangles: vec![[0, 2, 1], [0, 1, 3], [0, 3, 2], [1, 2, 3]],
+            },
+            size: DVec3::new(1.0, 2.0, 0.1),
+            volume: 0.1 / 3.0,
+            area: 1.0,
+            turn: std::f64::consts::FRAC_PI_2,
+            notes: Vec::new(),
+        }
+    }
+
+    const ABOUT: About<'_> = About {
+        title: "A & B",
+        description: "",
+        date: None,
+    };
+
+    #[test]
+    fn names_are_escaped_and_numbers_short() {
+        let text = model(&[tetrahedron("<\"\u{1}é\">")], &ABOUT).unwrap();
+        assert!(
+            text.contains("name=\"&lt;&quot;\u{fffd}é&quot;&gt;\""),
+            "{text}"
+        );
+        assert!(text.contains("<metadata name=\"Title\">A &amp; B</metadata>"));
+        assert!(text.contains("<vertex x=\"0\" y=\"0\" z=\"0.1\"/>"));
+        assert!(
+            !text.contains("CreationDate"),
+            "no date unless the file gives one"
+        );
+    }
+
+    #[test]
+    fn a_quarter_turn_stays_in_the_positive_octant() {
+        // (x, y) → (−y, x); two wide along x then, so it moves by two and the gap.
+        let text = model(&[tetrahedron("a"), tetrahedron("b")], &ABOUT).unwrap();
+        assert!(
+            text.contains("transform=\"0 1 0 -1 0 0 0 0 1 12 10 0\""),
+            "{text}"
+        );
+        assert!(
+            text.contains("transform=\"0 1 0 -1 0 0 0 0 1 12 21 0\""),
+            "{text}"
+        );
+    }
+
+    #[test]
+    fn nothing_and_nonsense_are_refused() {
+        assert!(matches!(threemf(&[], &ABOUT), Err(ThreeMfError::Empty)));
+        let mut part = tetrahedron("a");
+        part.mesh.triangles[0][0] = 9;
+        assert!(matches!(
+            threemf(&[part], &ABOUT),
+            Err(ThreeMfError::BadMesh { .. })
+        ));
+        let mut part = tetrahedron("a");
+        part.mesh.points[0].x = f64::NAN;
+        assert!(matches!(
+            threemf(&[part], &ABOUT),
+            Err(ThreeMfError::BadMesh { .. })
+        ));
+    }
+}

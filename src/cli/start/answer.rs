@@ -51,7 +51,19 @@ pub const fn unit_word(unit: Unit) -> &'static str {
 /// # Errors
 /// Whatever is no length, with what to type instead.
 pub fn read(text: &str, unit: Unit) -> Result<Answer, LengthError> {
-    let text = text.trim().trim_matches('"').trim();
+    let text = text.trim();
+    // Copied from a file, a text still has both its quotes; one mark at the end means inches.
+    let whole = text
+        .strip_prefix('"')
+        .and_then(|rest| rest.strip_suffix('"'));
+    let inches = text
+        .strip_suffix(['"', '″'])
+        .map(|rest| format!("{} in", rest.trim()));
+    let text = match (whole, &inches) {
+        (Some(inside), _) => inside.trim(),
+        (None, Some(inches)) => inches,
+        (None, None) => text,
+    };
     let bare = text
         .chars()
         .next_back()

@@ -6,8 +6,7 @@ mod compose;
 mod kinds;
 mod questions;
 
-use std::fs::OpenOptions;
-use std::io::{self, ErrorKind, IsTerminal as _, Write as _};
+use std::io::{self, IsTerminal as _};
 use std::path::Path;
 
 use crate::input::Unit;
@@ -15,6 +14,7 @@ use crate::input::nearest::nearest;
 use crate::pipeline::Failure;
 
 use super::arguments::StartArguments;
+use super::new_file::write_new;
 use super::style::{Lengths, STRONG, clean, paint};
 use super::table::{Lean, Table};
 use super::{Said, check, failure_text, status_of, verdicts};
@@ -36,7 +36,7 @@ pub fn run(arguments: &StartArguments) -> Said {
     if arguments.ask {
         return from_answers(arguments, kind, file);
     }
-    match write_new(file, kind.text) {
+    match write_new(file, kind.text.as_bytes()) {
         Ok(()) => Said::done(next_steps(kind, file)),
         Err(message) => Said::wrong(&message),
     }
@@ -100,28 +100,6 @@ fn may_be_written(file: &Path) -> Result<(), String> {
     }
 }
 
-/// Writes a file that must not exist; whoever else makes it first keeps theirs.
-fn write_new(file: &Path, text: &str) -> Result<(), String> {
-    let shown = file.display();
-    let mut opened = match OpenOptions::new().write(true).create_new(true).open(file) {
-        Ok(opened) => opened,
-        Err(error) if error.kind() == ErrorKind::AlreadyExists => {
-            return Err(format!(
-                "{shown} is there already and is never written over; choose another name"
-            ));
-        }
-        Err(error) => return Err(format!("{shown} cannot be written: {error}")),
-    };
-    opened
-        .write_all(text.as_bytes())
-        .and_then(|()| opened.sync_all())
-        .map_err(|error| {
-            // A starter cut short would only mislead; ours was new, so it may go.
-            let _ = std::fs::remove_file(file);
-            format!("{shown} cannot be written: {error}")
-        })
-}
-
 fn next_steps(kind: &Kind, file: &Path) -> String {
     let shown = clean(&file.display().to_string());
     format!(
@@ -155,7 +133,7 @@ fn from_answers(arguments: &StartArguments, kind: &'static Kind, file: &Path) ->
         }
         Err(error) => return Said::wrong(&format!("the answers cannot be read: {error}")),
     };
-    if let Err(message) = write_new(file, &text) {
+    if let Err(message) = write_new(file, text.as_bytes()) {
         return Said::wrong(&message);
     }
     first_check(file)
@@ -211,14 +189,14 @@ mod tests {
     fn never_writes_over() {
         let folder = tempfile::tempdir().unwrap();
         let file = folder.path().join("a.toml");
-        write_new(&file, "mine").unwrap();
+        write_new(&file, b"mine").unwrap();
         assert!(
             may_be_written(&file)
                 .unwrap_err()
                 .contains("never written over")
         );
         assert!(
-            write_new(&file, "other")
+            write_new(&file, b"other")
                 .unwrap_err()
                 .contains("never written over")
         );

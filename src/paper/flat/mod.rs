@@ -9,7 +9,7 @@ mod face;
 mod side;
 mod template;
 
-pub use block::guide_block;
+pub use block::{guide_block, profile};
 pub use face::head_face;
 pub use side::head_side;
 pub use template::{SlotTemplate, slot_template};

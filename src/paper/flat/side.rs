@@ -65,7 +65,7 @@ pub fn head_side(layout: &Layout, side: Side) -> Vec<Item> {
 /// The flat of a side, from its start to its end and from the face to the back edge.
 fn flat(layout: &Layout, one: &SideLayout) -> Region {
     let back = |s: f64| -layout.outline.thickness_at(one.line.at(s).y);
-    let (start, end) = (one.line.start_s, one.line.end_s);
+    let (start, end) = (layout.straight_from(one.side), one.line.end_s);
     let at = |s: f64, z: f64| side_place(one.side, s, z);
     Region::polygon(&[
         at(start, 0.0),

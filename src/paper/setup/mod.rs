@@ -20,7 +20,7 @@ const MARGIN: f64 = 11.0;
 /// Height of running text, mm.
 const TEXT: f64 = 2.6;
 /// Height of one side's band, mm.
-const BAND: f64 = 66.0;
+const BAND: f64 = 74.0;
 /// Width of the figures beside a drawing, mm.
 const FIGURES: f64 = 54.0;
 

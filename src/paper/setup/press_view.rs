@@ -6,11 +6,10 @@
 use glam::{DVec2, DVec3};
 
 use crate::layout::{Layout, Outline, OutlinePart, Standing};
-use crate::paper::dimension::{Linear, Style, arrow, clear_for_text, put};
+use crate::paper::dimension::{Linear, Style, arrow, clear_for_text, figure, put};
 use crate::paper::{Anchor, Fill, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
-use crate::units::show_mm;
 
 /// Grey of the upright behind.
 const UPRIGHT: Fill = Fill::Grey(0.93);
@@ -371,7 +370,7 @@ fn words(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
     };
     let from = at(edge, block.depth);
     let to = at(crest_hole.map_or(edge, |hole| hole.x), -reach);
-    Linear::upright(from, to, from.x + out * 7.0, show_mm(stop.figure)).draw(
+    Linear::upright(from, to, from.x + out * 7.0, figure(stop.figure)).draw(
         sheet,
         Style {
             text: 3.5,

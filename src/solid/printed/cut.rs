@@ -6,11 +6,12 @@ use glam::DVec3;
 
 use crate::solid::mesh::plane_face;
 use crate::solid::mesh_data::Mesh;
+use crate::tolerance::NOISE;
 
 /// The part of a closed mesh below and the part above the plane y = `at`, which no point of the mesh
 /// may lie in. Both are closed: the section is filled with the same points on either side.
 pub(super) fn cut(mesh: &Mesh, at: f64) -> Result<[Mesh; 2], String> {
-    if mesh.points.iter().any(|point| point.y == at) {
+    if mesh.points.iter().any(|point| (point.y - at).abs() < NOISE) {
         return Err("a corner of the mesh lies in the plane of the cut".to_owned());
     }
     let mut points = mesh.points.clone();
@@ -86,4 +87,92 @@ fn loops(mut links: BTreeMap<usize, usize>) -> Result<Vec<Vec<usize>>, String> {
         loops.push(round);
     }
     Ok(loops)
+}
+
+/// The separate bodies of a mesh, in the order in which their first triangles stand.
+pub(super) fn bodies(mesh: &Mesh) -> Vec<Mesh> {
+    // Every point leads to another of its body, until one leads to itself.
+    let mut leads: Vec<usize> = (0..mesh.points.len()).collect();
+    fn last(leads: &mut [usize], mut at: usize) -> usize {
+        while leads[at] != at {
+            leads[at] = leads[leads[at]];
+            at = leads[at];
+        }
+        at
+    }
+    for &[a, b, c] in &mesh.triangles {
+        for (one, other) in [(a, b), (b, c)] {
+            let (one, other) = (last(&mut leads, one), last(&mut leads, other));
+            leads[one] = other;
+        }
+    }
+    let mut order: Vec<usize> = Vec::new();
+    let mut parts: BTreeMap<usize, Vec<[usize; 3]>> = BTreeMap::new();
+    for corners in &mesh.triangles {
+        let body = last(&mut leads, corners[0]);
+        let part = parts.entry(body).or_insert_with(|| {
+            order.push(body);
+            Vec::new()
+        });
+        part.push(*corners);
+    }
+    order
+        .into_iter()
+        .filter_map(|body| parts.remove(&body))
+        .map(|triangles| Mesh::compact(&mesh.points, &triangles))
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::solid::kernel::judge_mesh;
+
+    /// A fork: a bar along x with two prongs along y, all 1 mm high.
+    fn fork() -> Mesh {
+        let outline = [
+            (0.0, 0.0),
+            (5.0, 0.0),
+            (5.0, 4.0),
+            (4.0, 4.0),
+            (4.0, 1.0),
+            (1.0, 1.0),
+            (1.0, 4.0),
+            (0.0, 4.0),
+        ];
+        let count = outline.len();
+        let points: Vec<DVec3> = [0.0, 1.0]
+            .into_iter()
+            .flat_map(|z| outline.map(|(x, y)| DVec3::new(x, y, z)))
+            .collect();
+        let mut triangles = Vec::new();
+        let top: Vec<usize> = (count..2 * count).collect();
+        plane_face(&points, &[top], DVec3::Z, DVec3::X, &mut triangles).unwrap();
+        let lower: Vec<[usize; 3]> = triangles
+            .iter()
+            .map(|&[a, b, c]| [a - count, c - count, b - count])
+            .collect();
+        triangles.extend(lower);
+        for i in 0..count {
+            let j = (i + 1) % count;
+            triangles.push([i, j, j + count]);
+            triangles.push([i, j + count, i + count]);
+        }
+        Mesh { points, triangles }
+    }
+
+    #[test]
+    fn a_cut_through_two_prongs_leaves_closed_parts_and_loose_ends_apart() {
+        let fork = fork();
+        assert!((judge_mesh(&fork).unwrap() - 11.0).abs() < 1e-12);
+        let [below, above] = cut(&fork, 2.5).unwrap();
+        // 5 of the bar and twice 1.5 of the prongs; twice 1.5 beyond.
+        assert!((judge_mesh(&below).unwrap() - 8.0).abs() < 1e-12);
+        let loose = bodies(&above);
+        assert_eq!((bodies(&below).len(), loose.len()), (1, 2));
+        for prong in loose {
+            assert!((judge_mesh(&prong).unwrap() - 1.5).abs() < 1e-12);
+        }
+        assert!(cut(&fork, 1.0).is_err(), "through corners");
+    }
 }

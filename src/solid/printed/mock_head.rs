@@ -75,10 +75,11 @@ pub(super) fn pieces(
     let mut rest = mesh.clone();
     for at in cuts {
         let [piece, beyond] = cut_near(&rest, low.y + at)?;
-        pieces.push(piece);
+        // Two cuts through one slot leave its cheek loose: a piece of its own.
+        pieces.extend(cut::bodies(&piece));
         rest = beyond;
     }
-    pieces.push(rest);
+    pieces.extend(cut::bodies(&rest));
     Ok((pieces, true))
 }
 

@@ -56,3 +56,75 @@ fn the_plain_design_prints() {
     // Bar: as long as the plate.
     assert!((parts[1].size.x - 105.5).abs() < 1e-4);
 }
+
+#[test]
+fn a_groove_deeper_and_one_shallower_than_the_chamfer() {
+    for (width, depth) in [(0.4, 0.2), (1.0, 0.45), (1.0, 0.5), (3.0, 2.5)] {
+        with(|design| {
+            design.guide.height = 24.0;
+            design.guide.scribe = Some(crate::input::Scribe { width, depth });
+        });
+    }
+}
+
+#[test]
+fn the_nut_end_has_one_notch_for_treble_and_two_for_bass() {
+    use super::upright::Wall;
+    let count = |body: &Upright, wall: Wall| body.grooves_of(wall).len();
+    let layout = |change: &dyn Fn(&mut Design)| {
+        let mut design = six_string();
+        change(&mut design);
+        Layout::new(&design, crate::layout::Copy::Printed)
+    };
+    // Near is x = 0: the nut on the treble side, the crest on the bass side.
+    let both = block::block(&layout(&|_| {}).blocks[0]).0;
+    assert_eq!((count(&both, Wall::Near), count(&both, Wall::Far)), (1, 2));
+    let apart = layout(&|design| design.machines.pitches.bass = vec![30.0, 40.0]);
+    let [treble, bass] = [0, 1].map(|i| block::block(&apart.blocks[i]).0);
+    assert_eq!(
+        (count(&treble, Wall::Near), count(&treble, Wall::Far)),
+        (1, 0)
+    );
+    assert_eq!((count(&bass, Wall::Near), count(&bass, Wall::Far)), (0, 2));
+    // Next to the upright, which is the back.
+    for notch in both
+        .grooves_of(Wall::Near)
+        .iter()
+        .chain(&both.grooves_of(Wall::Far))
+    {
+        assert!(both.on_wall(notch.wall, notch.at, 0.0).y > both.size.y / 2.0);
+    }
+    // The bars agree with the blocks.
+    let [bar, other] = [&apart.sides.treble, &apart.sides.bass].map(|s| trial_bar::trial_bar(s).0);
+    assert_eq!((count(&bar, Wall::Near), count(&other, Wall::Far)), (1, 2));
+    let first = |body: &Upright| body.holes[0].center.x;
+    assert!(first(&bar) < bar.size.x / 2.0 && first(&other) > other.size.x / 2.0);
+}
+
+#[test]
+fn a_short_bed_parts_block_bar_and_head() {
+    let parts = with(|design| design.print.bed = Some([100.0, 80.0, 60.0]));
+    let numbers = numbers(&parts);
+    for wanted in [
+        "guide-block-1",
+        "guide-block-2",
+        "trial-bar-treble",
+        "mock-head-1",
+        "mock-head-3",
+    ] {
+        assert!(numbers.contains(&wanted), "{numbers:?}");
+    }
+    let block: f64 = parts[..2].iter().map(|part| part.size.x).sum();
+    assert!((block - 132.0).abs() < 1e-4);
+    assert!(
+        parts[0].notes[0].contains("dowels of 4 mm"),
+        "{:?}",
+        parts[0].notes
+    );
+    let parts = with(|design| design.print.bed = Some([30.0, 30.0, 60.0]));
+    assert!(
+        parts[0].notes[0].contains("written whole"),
+        "{:?}",
+        parts[0].notes
+    );
+}

@@ -57,10 +57,10 @@ pub const fn layer_name(layer: Layer) -> &'static str {
     match layer {
         Layer::Outline => "OUTLINE",
         Layer::Bores => "BORES",
+        Layer::Counterbores => "COUNTERBORES",
         Layer::Slots => "SLOTS",
         Layer::Ramps => "RAMPS",
         Layer::Pilots => "PILOTS",
-        Layer::Counterbores => "COUNTERBORES",
         Layer::Marks => "MARKS",
         Layer::Axes => "AXES",
         Layer::Strings => "STRINGS",
@@ -76,9 +76,10 @@ pub const fn layer_name(layer: Layer) -> &'static str {
 const fn layer_color(layer: Layer) -> i64 {
     match layer {
         Layer::Bores => 1,
+        Layer::Counterbores => 2,
         Layer::Slots => 5,
         Layer::Ramps => 4,
-        Layer::Pilots | Layer::Counterbores => 6,
+        Layer::Pilots => 6,
         Layer::Marks => 3,
         Layer::Axes | Layer::Strings | Layer::Adjacent => 8,
         Layer::Outline | Layer::Dimensions | Layer::Notes | Layer::Frame | Layer::CheckBar => 7,
