@@ -36,7 +36,16 @@ fn fate(text: &str) -> Fate {
     }
     match check::judge(finished, printed) {
         (report, Some(checked)) => match solid::build(&checked) {
-            Ok(solids) => Fate::Built(Box::new((report, solids))),
+            Ok(solids) => {
+                let layout = checked.finished();
+                let further = solid::assembly::assembly(layout, &solids, Some(60.0))
+                    .map(|_| ())
+                    .and_then(|()| solid::rig::rig_solids(layout).map(|_| ()));
+                if let Err(fault) = further {
+                    panic!("assembly or rig of a sound design failed its proof: {fault}\n{text}")
+                }
+                Fate::Built(Box::new((report, solids)))
+            }
             Err(fault) => {
                 panic!("a design that passed its checks failed its proof: {fault}\n{text}")
             }
