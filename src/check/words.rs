@@ -1,8 +1,9 @@
 //! A finding's limit and margin in words.
 
 use crate::tolerance::NOISE;
-use crate::units::{Lengths, number};
+use crate::units::{Lengths, number, show_inches, show_mm};
 
+use super::limits::{Bound, rule};
 use super::{Finding, Limit, Verdict};
 
 /// Margin as a share of the limit, so that a degree, a ratio and a millimetre can be ranked.
@@ -19,10 +20,20 @@ pub fn tightness(finding: &Finding) -> f64 {
     }
 }
 
-/// Which side of a single limit holds; told by the sign of the margin.
+/// Which side of a single limit holds: told by the sign of the margin, or by the table of limits
+/// where the value is the limit itself.
 fn holds_above(finding: &Finding, limit: f64) -> bool {
     let above = finding.value - limit;
-    (above - finding.margin).abs() <= (above + finding.margin).abs()
+    let (as_least, as_most) = (
+        (above - finding.margin).abs(),
+        (above + finding.margin).abs(),
+    );
+    if above.abs() > NOISE || finding.margin.abs() > NOISE {
+        return as_least <= as_most;
+    }
+    // The table has no bound for the press and its bit: those are greatest lengths.
+    let bound = rule(finding.code).map(|rule| rule.caution.or(rule.stop));
+    !matches!(bound, Some(None | Some(Bound::AtMost(_))))
 }
 
 /// A limit that is missed although nothing is short of it must be passed, not only reached.
@@ -50,6 +61,16 @@ pub fn limit_phrase(finding: &Finding, lengths: Lengths) -> String {
             format!("{word} {}", lengths.value(limit, finding.unit))
         }
         Limit::Band { low, high } => {
+            if lengths.inches && finding.unit == "mm" {
+                let inches = show_inches(low);
+                let low_inches = inches.trim_end_matches(" in");
+                return format!(
+                    "{} to {} ({low_inches} to {})",
+                    number(low),
+                    show_mm(high),
+                    show_inches(high)
+                );
+            }
             format!("{} to {}", number(low), lengths.value(high, finding.unit))
         }
     }
@@ -106,6 +127,27 @@ mod tests {
         );
         let high = finding("clearance", 0.7, band, -0.1);
         assert!(words(&high).contains("over by 0.10 mm"));
+    }
+
+    #[test]
+    fn at_the_limit_itself_the_side_is_the_tables() {
+        let at = |code, limit| words(&finding(code, limit, Limit::Single(limit), 0.0));
+        assert!(at("block-axis", 0.1).starts_with("wanted at most 0.10 mm"));
+        assert!(at("press-travel", 80.0).starts_with("wanted at most 80.00 mm"));
+        assert!(at("bearing", 3.0).starts_with("wanted at least 3.00 mm"));
+    }
+
+    #[test]
+    fn both_ends_of_a_band_are_given_in_inches_too() {
+        let band = Limit::Band {
+            low: 0.2,
+            high: 0.6,
+        };
+        let clear = finding("clearance", 0.5, band, 0.1);
+        assert_eq!(
+            limit_phrase(&clear, Lengths { inches: true }),
+            "0.20 to 0.60 mm (0.008 to 0.024 in)"
+        );
     }
 
     #[test]

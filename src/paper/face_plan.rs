@@ -11,9 +11,9 @@ use crate::units::number;
 use super::{Anchor, Fill, Layer, LineKind, Sheet};
 
 /// Room beside the plates for the bores' labels, mm.
-const BESIDE: f64 = 17.0;
+const BESIDE: f64 = 20.0;
 /// Room beyond crest and nut line, mm.
-const BEYOND: f64 = 9.0;
+const BEYOND: f64 = 10.0;
 /// Height of capitals, mm.
 const CAPITALS: f64 = 2.8;
 /// Centre lines and axes stand out past what they belong to by this much, mm.

@@ -13,7 +13,10 @@ use super::table::{Table, length, none, unit_note};
 
 /// Plan, the tables for marking and for drilling, coordinates for programs and shops.
 pub fn section(layout: &Layout, lengths: Lengths) -> String {
-    let mut out = format!("<p>{}</p>\n<div class=\"beside\">\n", lead(layout, lengths));
+    let mut out = format!(
+        "<p class=\"lead\">{}</p>\n<div class=\"beside\">\n",
+        lead(layout, lengths)
+    );
     out.push_str(&plan(layout));
     out.push_str("<div>\n");
     out.push_str(&marking(layout, lengths));
@@ -202,9 +205,9 @@ pub fn plates(layout: &Layout, report: &Report, lengths: Lengths) -> String {
             "Straight side before it",
             "Straight side after it",
             "Edge to face",
-            "Edge to back: nut end",
-            "middle",
-            "crest end",
+            "Edge to back, nut end",
+            "Edge to back, middle",
+            "Edge to back, crest end",
         ],
     );
     for side in layout.each_side() {
@@ -227,10 +230,15 @@ pub fn plates(layout: &Layout, report: &Report, lengths: Lengths) -> String {
         };
         table.row(name.to_owned(), cells);
     }
+    let [treble, bass] =
+        [&layout.sides.treble, &layout.sides.bass].map(|side| lengths.show(side.plate.length));
+    let long = if treble == bass {
+        format!("Each plate is {treble} long")
+    } else {
+        format!("The plates are {treble} long on the treble side, {bass} on the bass side")
+    };
     let mut out = format!(
-        "<p>A plate is {} long on the treble side, {} on the bass side, and {} wide.</p>\n{}",
-        lengths.show(layout.sides.treble.plate.length),
-        lengths.show(layout.sides.bass.plate.length),
+        "<p class=\"lead\">{long}, and {} wide.</p>\n{}",
         lengths.show(layout.sides.treble.plate.width),
         table.draw()
     );

@@ -46,7 +46,7 @@ pub fn symbol(verdict: Verdict) -> &'static str {
 pub fn section(report: &Report, lengths: Lengths) -> String {
     let mut out = format!(
         "<p class=\"note\">{} “Common practice” and “our assumption” say on what a limit rests; \
-         under [limits] a maker sets cautions of his or her own.</p>\n<ol class=\"checks\">\n",
+         under [limits] of the parameter file you set cautions of your own.</p>\n<ol class=\"checks\">\n",
         text(gauge::LEGEND)
     );
     for finding in tightest_first(report) {

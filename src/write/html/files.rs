@@ -36,7 +36,9 @@ fn purpose(name: &str) -> &'static str {
         }
         ("bench/setup-sheet", _) => "The job at the press: order of work, holes, depth stops.",
         ("bench/rig", _) => "Cutting list and drawing of the rig that holds head and block.",
-        ("shop/drawing", _) => "Dimensioned drawing of head and guide block.",
+        ("shop/drawing" | "shop/drawing-2" | "shop/drawing-3", _) => {
+            "Dimensioned drawing of head and guide block."
+        }
         ("shop/operations", _) => "A card for each clamping: origin, axes and features in them.",
         ("shop/bores", _) => "The bores as a list for spreadsheets and programs.",
         ("shop/head-face", _) => "The face: outline, slots, ramps, for a router or cutter.",

@@ -76,19 +76,19 @@ pub fn gauge(finding: &Finding) -> String {
         ));
     } else {
         let end = if right { to } else { from };
-        out.push_str(&format!("<path class=\"value\" d=\"M{end:.1} 2v14\"/>"));
+        out.push_str(&format!("<path class=\"mark\" d=\"M{end:.1} 2v14\"/>"));
     }
     out.push_str(&format!(
-        "<path class=\"limit\" d=\"M{LIMIT} 0V{HEIGHT}\"/></svg>\n"
+        "<path class=\"edge\" d=\"M{LIMIT} 0V{HEIGHT}\"/></svg>\n"
     ));
     out
 }
 
 /// How to read the bars.
 pub const LEGEND: &str = "The upright line is the limit. A plain bar to its right is what is to \
-spare, a hatched bar to its left what is missing, both as a share of the limit (of half its width, \
-where the limit has two sides; of 1, where it is 0); an arrow says that the bar goes on. Within each \
-verdict the shortest bar comes first.";
+spare, a hatched bar to its left what is missing, as a share of the limit (of half its width, where the \
+limit has two sides; of 1 mm, where it is 0); an arrow says that the bar goes on. What is missed by most \
+comes first, then what has least to spare.";
 
 #[cfg(test)]
 mod tests {

@@ -103,6 +103,3 @@ pub fn report_html(
     page.push_str("</body>\n</html>\n");
     page
 }
-
-#[cfg(test)]
-mod tests;

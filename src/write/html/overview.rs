@@ -116,17 +116,24 @@ fn at_hand(layout: &Layout, lengths: Lengths) -> String {
         layout.sides.treble.bores.len(),
         layout.sides.bass.bores.len(),
     );
+    let thick = if (head.thickness - head.thickness_at_crest).abs() <= NOISE {
+        format!("{} thick", lengths.show(head.thickness))
+    } else {
+        format!(
+            "{} thick at the nut line, {} at the crest",
+            lengths.show(head.thickness),
+            lengths.show(head.thickness_at_crest)
+        )
+    };
     let mut entries = vec![
         (
             "Head".to_owned(),
             format!(
-                "{} long, {} wide where the straight sides begin, {} where they end, {} thick at \
-                 the nut line, {} at the crest; face at {} to the playing surface",
+                "{} long, {} wide where the straight sides begin, {} where they end, {thick}; \
+                 face at {} to the playing surface",
                 lengths.show(head.length),
                 width(&head.half_width_at_start),
                 width(&head.half_width_at_end),
-                lengths.show(head.thickness),
-                lengths.show(head.thickness_at_crest),
                 show_degrees(head.angle),
             ),
         ),
