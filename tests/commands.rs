@@ -169,6 +169,30 @@ fn start_never_overwrites() {
 
 #[cfg(unix)]
 #[test]
+fn card_writes_one_sheet_without_a_design_and_never_overwrites() {
+    let place = folder();
+    let made = run(place.path(), &["card"]);
+    assert_eq!(status(&made), 0, "{}", err(&made));
+    assert_eq!(names(place.path()), ["measuring-card.pdf"]);
+    let file = place.path().join("measuring-card.pdf");
+    assert!(fs::read(&file).expect("the card").starts_with(b"%PDF-"));
+
+    fs::write(&file, "notes").expect("a file");
+    let again = run(place.path(), &["card"]);
+    assert_eq!(status(&again), 2);
+    assert!(
+        err(&again).contains("never written over"),
+        "{}",
+        err(&again)
+    );
+    assert_eq!(fs::read(&file).expect("the file"), b"notes");
+
+    let letter = ["card", "--paper", "letter", "--out", "other.pdf"];
+    assert_eq!(status(&run(place.path(), &letter)), 0);
+    assert!(place.path().join("other.pdf").is_file());
+}
+
+#[test]
 fn start_does_not_follow_a_dangling_link() {
     let folder = folder();
     std::os::unix::fs::symlink("elsewhere.toml", folder.path().join("mine.toml")).expect("a link");

@@ -2,7 +2,7 @@
 
 use glam::DVec2;
 
-use super::{Column, View, across, board, scale_for, scale_words, upwards};
+use super::{Column, View, across, board, holes_in, scale_for, scale_words, upwards};
 use crate::layout::{RigHole, RigLayout};
 use crate::paper::dimension::{Style, figure, ordinate, spread};
 use crate::paper::{Anchor, Layer, LineKind, Sheet};
@@ -128,12 +128,8 @@ fn upright(sheet: &mut Sheet, column: &mut Column, rig: &RigLayout, share: f64) 
 
 /// How many holes, for what.
 fn holes_words(holes: &[RigHole], thread: &str) -> Option<String> {
-    let hole = holes.first()?;
-    Some(format!(
-        "{} × Ø{} for {thread}",
-        holes.len(),
-        figure(hole.diameter)
-    ))
+    holes.first()?;
+    Some(format!("{} for {thread}", holes_in(holes)))
 }
 
 fn base(sheet: &mut Sheet, column: &mut Column, rig: &RigLayout, share: f64) {

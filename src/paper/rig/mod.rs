@@ -11,7 +11,7 @@ use super::dimension::{Linear, Style, figure};
 use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, SheetOptions};
-use crate::layout::{Layout, RigLayout};
+use crate::layout::{Layout, RigHole, RigLayout};
 use crate::plane::{Piece, Region};
 use crate::units::{Lengths, show_degrees};
 
@@ -19,6 +19,8 @@ use crate::units::{Lengths, show_degrees};
 const MARGIN: f64 = 11.0;
 /// Height of running text, mm.
 const TEXT: f64 = 2.6;
+/// Heights of the cutting list's text, mm, the first at which it fits across.
+const TABLE: [f64; 4] = [2.5, 2.3, 2.0, 1.8];
 /// Shares of their room that drawings take, the first that leaves room for the words.
 const SHARES: [f64; 5] = [1.0, 0.75, 0.6, 0.45, 0.3];
 /// Scales that a rig is drawn at, one to so much: those of ISO 5455 and two between (from memory: the
@@ -61,7 +63,7 @@ fn standing_page(
     let (mut sheet, mut column) = page(layout, options, "cutting list", 1);
     stand::draw(&mut sheet, &mut column, (layout, rig), share);
     column.heading(&mut sheet, "Cutting list");
-    let table = cutting_list(layout, rig, options.lengths);
+    let table = cutting_list(layout, rig, options.lengths, column.width);
     let corner = DVec2::new(column.left, column.top);
     let size = table.draw(&mut sheet, Layer::Notes, corner);
     column.space(size.y + 3.0);
@@ -82,6 +84,10 @@ fn boards_page(
     column.heading(&mut sheet, "At the press");
     let steps = words::using(layout, rig, options.lengths);
     column.steps(&mut sheet, 1, &steps);
+    column.heading(&mut sheet, "Cautions");
+    for line in words::CAUTIONS {
+        column.hung(&mut sheet, "–", 4.0, line);
+    }
     (sheet, column)
 }
 
@@ -112,50 +118,86 @@ fn page(layout: &Layout, options: SheetOptions, title: &str, number: usize) -> (
     (sheet, column)
 }
 
-/// What to cut, in the order of work.
-fn cutting_list(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Table {
-    let mut table = Table::new(
-        2.5,
-        &[
-            ("Part", Lean::Left),
-            ("Pieces", Lean::Right),
-            ("Long", Lean::Right),
-            ("Wide", Lean::Right),
-            ("Thick", Lean::Right),
-            ("What", Lean::Left),
-        ],
-    )
-    .strong(0);
-    let unit = |mm: f64| lengths.show(mm);
-    let mut row = |part: &str, pieces: &str, sizes: [f64; 3], what: &str| {
-        let [long, wide, thick] = sizes.map(unit);
-        table.row([part, pieces, &long, &wide, &thick, what]);
+/// What to cut, in the order of work, as large as the width allows.
+fn cutting_list(layout: &Layout, rig: &RigLayout, lengths: Lengths, width: f64) -> Table {
+    let rows = cutting_rows(layout, rig, lengths);
+    let mut made = cutting_table(&rows, TABLE[0]);
+    for height in &TABLE[1..] {
+        if made.size().x <= width {
+            break;
+        }
+        made = cutting_table(&rows, *height);
+    }
+    made
+}
+
+fn cutting_table(rows: &[[String; 7]], height: f64) -> Table {
+    let columns = [
+        ("Part", Lean::Left),
+        ("Pieces", Lean::Right),
+        ("Long", Lean::Right),
+        ("Wide", Lean::Right),
+        ("Thick", Lean::Right),
+        ("Holes", Lean::Left),
+        ("What", Lean::Left),
+    ];
+    let mut table = Table::new(height, &columns).strong(0);
+    for row in rows {
+        table.row(row.iter().cloned());
+    }
+    table
+}
+
+/// Part, pieces, length, width, thickness, holes, what it is.
+fn cutting_rows(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<[String; 7]> {
+    let mut rows: Vec<[String; 7]> = Vec::new();
+    let mut row = |part: &str, pieces: &str, sizes: [f64; 3], holes: String, what: &str| {
+        let [long, wide, thick] = sizes.map(|mm| lengths.show(mm));
+        let (part, pieces, what) = (part.to_owned(), pieces.to_owned(), what.to_owned());
+        rows.push([part, pieces, long, wide, thick, holes, what]);
     };
+    let none = || "none".to_owned();
     let [base, upright] = rig.thickness;
     let deep = rig.base_z[1] - rig.base_z[0];
-    row("Base", "1", [rig.length(), deep, base], "flat board");
+    let holes = holes_in(&rig.base_screws);
+    row("Base", "1", [rig.length(), deep, base], holes, "flat board");
     let tall = [rig.length(), rig.upright_height, upright];
-    row("Upright", "1", tall, "flat board");
+    let holes = holes_in(&rig.block_screws);
+    row("Upright", "1", tall, holes, "flat board");
     let [height, leg, thick] = rig.brace;
-    row("Brace", "2", [height, leg, thick], "right-angled triangles");
+    let sizes = [height, leg, thick];
+    row("Brace", "2", sizes, none(), "right-angled triangles");
     let width = rig.support_width(layout);
     let [treble, bass] = [&rig.stances.treble, &rig.stances.bass];
     let under = |stance: &crate::layout::Stance| {
         [stance.support[1] - stance.support[0], width, stance.packing]
     };
     if figure(treble.packing) == figure(bass.packing) {
-        row("Packing", "1", under(treble), "either side up");
+        row("Packing", "1", under(treble), none(), "either side up");
     } else {
-        row("Packing", "1", under(treble), "treble side up");
-        row("Packing", "1", under(bass), "bass side up");
+        row("Packing", "1", under(treble), none(), "treble side up");
+        row("Packing", "1", under(bass), none(), "bass side up");
     }
     if let Some(wedge) = rig.wedge {
-        let thick = format!("{} to {}", figure(wedge.thin), lengths.show(wedge.thick));
-        let what = format!("{}, printed or planed", show_degrees(wedge.angle));
-        let (long, wide) = (unit(wedge.length), unit(wedge.width));
-        table.row(["Wedge", "1", &long, &wide, &thick, &what]);
+        rows.push([
+            "Wedge".to_owned(),
+            "1".to_owned(),
+            lengths.show(wedge.length),
+            lengths.show(wedge.width),
+            format!("{} to {}", figure(wedge.thin), lengths.show(wedge.thick)),
+            none(),
+            format!("{}, printed or planed", show_degrees(wedge.angle)),
+        ]);
     }
-    table
+    rows
+}
+
+/// How many holes of what diameter, mm.
+fn holes_in(holes: &[RigHole]) -> String {
+    holes.first().map_or_else(
+        || "none".to_owned(),
+        |hole| format!("{} × Ø{}", holes.len(), figure(hole.diameter)),
+    )
 }
 
 /// How a view is laid on the paper: a point of the view's own plane, in mm of the rig, to the sheet.

@@ -131,3 +131,80 @@ fn both_units_stand_side_by_side() {
     assert!(wanted.contains(" in)"));
     assert!(texts(&sheets).join(" ").contains(&wanted));
 }
+
+/// The number a text starts with.
+fn leading(text: &str) -> f64 {
+    text.split_whitespace().next().unwrap().parse().unwrap()
+}
+
+/// The cutting list's row of a part, as it stands on the sheet, from left to right.
+fn row_on_sheet(sheet: &Sheet, part: &str) -> Vec<String> {
+    let texts = sheet.items.iter().filter_map(|item| match item {
+        Item::Text(text) => Some(text),
+        _ => None,
+    });
+    let all: Vec<_> = texts.collect();
+    let name = all.iter().find(|text| text.text == part).unwrap();
+    let mut row: Vec<_> = all
+        .iter()
+        .filter(|text| (text.at.y - name.at.y).abs() < 1e-9)
+        .collect();
+    row.sort_by(|a, b| a.at.x.total_cmp(&b.at.x));
+    row.iter().map(|text| text.text.clone()).collect()
+}
+
+#[test]
+fn the_cutting_list_is_the_layout_s_to_a_hundredth() {
+    let (rig, sheets) = sheets(|_| {}, SheetOptions::default());
+    let layout = Layout::new(&six_string(), Copy::Finished);
+    let wedge = rig.wedge.unwrap();
+    let stance = &rig.stances.treble;
+    let deep = rig.base_z[1] - rig.base_z[0];
+    let width = rig.support_width(&layout);
+    let long = stance.support[1] - stance.support[0];
+    for (part, pieces, sizes) in [
+        ("Base", "1", [rig.length(), deep, rig.thickness[0]]),
+        (
+            "Upright",
+            "1",
+            [rig.length(), rig.upright_height, rig.thickness[1]],
+        ),
+        ("Brace", "2", rig.brace),
+        ("Packing", "1", [long, width, stance.packing]),
+        ("Wedge", "1", [wedge.length, wedge.width, wedge.thin]),
+    ] {
+        let row = row_on_sheet(&sheets[0], part);
+        assert_eq!(row.len(), 7, "{row:?}");
+        assert_eq!(row[1], pieces);
+        for (text, mm) in row[2..5].iter().zip(sizes) {
+            assert!(
+                (leading(text) - mm).abs() <= 0.005 + 1e-9,
+                "{part}: {text}, {mm}"
+            );
+        }
+        let holes = match part {
+            "Base" => &rig.base_screws[..],
+            "Upright" => &rig.block_screws[..],
+            _ => &[],
+        };
+        if holes.is_empty() {
+            assert_eq!(row[5], "none");
+        } else {
+            let count = format!("{} × Ø", holes.len());
+            let diameter: f64 = row[5].strip_prefix(&count).unwrap().parse().unwrap();
+            assert!((diameter - holes[0].diameter).abs() <= 0.005 + 1e-9);
+        }
+    }
+    let thick = row_on_sheet(&sheets[0], "Wedge")[4].clone();
+    let thick = thick.split_once(" to ").unwrap().1;
+    assert!((leading(thick) - wedge.thick).abs() <= 0.005 + 1e-9);
+}
+
+#[test]
+fn cautions_stand_on_the_sheet_used_at_the_press() {
+    let (_, sheets) = sheets(|_| {}, SheetOptions::default());
+    let all = texts(&sheets[1..]).join(" ");
+    for caution in words::CAUTIONS {
+        assert!(all.contains(caution), "{caution}");
+    }
+}
