@@ -1,5 +1,5 @@
 //! The rig's papers: how it stands with the head in it and what to cut, then each board with its
-//! measures. All positions come from the rig's layout; here they are only drawn.
+//! measures, then what is read at the press. All positions come from the rig's layout; here they are only drawn.
 
 mod boards;
 mod stand;
@@ -19,6 +19,8 @@ use crate::units::{Lengths, show_degrees};
 const MARGIN: f64 = 11.0;
 /// Height of running text, mm.
 const TEXT: f64 = 2.6;
+/// Height of what is read standing at the press, mm.
+const AT_PRESS: f64 = 3.4;
 /// Heights of the cutting list's text, mm, the first at which it fits across.
 const TABLE: [f64; 4] = [2.5, 2.3, 2.0, 1.8];
 /// Shares of their room that drawings take, the first that leaves room for the words.
@@ -29,7 +31,8 @@ const SCALES: [f64; 11] = [
     1.0, 2.0, 2.5, 4.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0,
 ];
 
-/// `bench/rig.pdf`: the rig in use with its cutting list, the boards, and how it is used. Empty where
+/// `bench/rig.pdf`: the rig in use with its cutting list, the boards, and a page for the
+/// press: how it is used, with cautions. Empty where
 /// the layout has no rig.
 #[must_use]
 pub fn rig_sheets(layout: &Layout, options: SheetOptions) -> Vec<Sheet> {
@@ -39,6 +42,7 @@ pub fn rig_sheets(layout: &Layout, options: SheetOptions) -> Vec<Sheet> {
     vec![
         fitted(|share| standing_page(layout, &rig, options, share)),
         fitted(|share| boards_page(layout, &rig, options, share)),
+        press_page(layout, &rig, options),
     ]
 }
 
@@ -79,16 +83,25 @@ fn boards_page(
     options: SheetOptions,
     share: f64,
 ) -> (Sheet, Column) {
-    let (mut sheet, mut column) = page(layout, options, "boards and use", 2);
+    let (mut sheet, mut column) = page(layout, options, "boards", 2);
     boards::draw(&mut sheet, &mut column, rig, share);
-    column.heading(&mut sheet, "At the press");
+    (sheet, column)
+}
+
+/// What is read at the press, in larger type and on a page of its own.
+fn press_page(layout: &Layout, rig: &RigLayout, options: SheetOptions) -> Sheet {
+    let (mut sheet, mut column) = page(layout, options, "at the press", 3);
+    column.height = AT_PRESS;
+    column.space(4.0);
+    column.heading(&mut sheet, "Setting up");
     let steps = words::using(layout, rig, options.lengths);
     column.steps(&mut sheet, 1, &steps);
+    column.space(4.0);
     column.heading(&mut sheet, "Cautions");
-    for line in words::CAUTIONS {
-        column.hung(&mut sheet, "–", 4.0, line);
+    for line in words::cautions(rig) {
+        column.hung(&mut sheet, "–", 5.0, &line);
     }
-    (sheet, column)
+    sheet
 }
 
 /// An empty page with its title, and the column below it.
@@ -112,7 +125,7 @@ fn page(layout: &Layout, options: SheetOptions, title: &str, number: usize) -> (
     let at = DVec2::new(column.left, column.top - 5.0);
     sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
     let at = DVec2::new(column.left + column.width, column.top - 5.0);
-    let page = format!("page {number} of 2");
+    let page = format!("page {number} of 3");
     sheet.text(Layer::Notes, at, TEXT, Anchor::End, page);
     column.space(9.0);
     (sheet, column)

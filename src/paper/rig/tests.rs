@@ -55,7 +55,7 @@ fn everything_stays_on_the_paper_and_no_two_texts_meet() {
                     lengths: Lengths { inches },
                 };
                 let sheets = rig_sheets(&layout, options);
-                assert_eq!(sheets.len(), 2);
+                assert_eq!(sheets.len(), 3);
                 for sheet in &sheets {
                     judge(sheet, &format!("{} {options:?}", design.title));
                 }
@@ -201,10 +201,25 @@ fn the_cutting_list_is_the_layout_s_to_a_hundredth() {
 }
 
 #[test]
-fn cautions_stand_on_the_sheet_used_at_the_press() {
-    let (_, sheets) = sheets(|_| {}, SheetOptions::default());
-    let all = texts(&sheets[1..]).join(" ");
-    for caution in words::CAUTIONS {
-        assert!(all.contains(caution), "{caution}");
+fn the_sheet_used_at_the_press_cautions_of_what_the_rig_has() {
+    let (rig, made) = sheets(|_| {}, SheetOptions::default());
+    let all = texts(&made[2..]).join(" ");
+    for caution in words::cautions(&rig) {
+        assert!(all.contains(&caution), "{caution}");
     }
+    assert!(all.contains("wedge is still tight") && all.contains("block's screws"));
+
+    // No wedge under parallel sides, no screws in a block too shallow for them.
+    let bare = |design: &mut Design| {
+        design.head.half_width_at_end = PerSide {
+            treble: 31.5,
+            bass: 31.5,
+        };
+        design.guide.depth = 8.0;
+    };
+    let (rig, made) = sheets(bare, SheetOptions::default());
+    assert!(rig.wedge.is_none() && rig.block_screws.is_empty());
+    let all = texts(&made[2..]).join(" ");
+    assert!(all.contains("packing is still tight"));
+    assert!(!all.contains("wedge is still tight") && !all.contains("block's screws"));
 }

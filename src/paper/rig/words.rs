@@ -125,14 +125,34 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
     steps
 }
 
-/// Cautions for people, the rig's own first.
-pub(super) const CAUTIONS: [&str; 4] = [
-    "Never drill with the base loose: a bit that catches swings rig and head round. Clamp the base \
-     at two places; a hand never holds rig, head or block.",
-    "Before every hole look whether the wedge is still tight and the head's clamp still holds. Stop \
-     the machine before moving anything.",
-    "The block's screws end inside the block: see that none reaches a guide hole before a bit goes in.",
-    "Eye protection on; chuck key out of the chuck; no gloves, loose sleeves or cords, long hair tied \
-     back; extract the dust. The machine's own manual, the rules where you work and trained practice \
-     come before this sheet.",
-];
+/// Cautions for people, the rig's own first; only of what this rig has.
+pub(super) fn cautions(rig: &RigLayout) -> Vec<String> {
+    let under = if rig.wedge.is_some() {
+        "wedge"
+    } else {
+        "packing"
+    };
+    let mut lines = vec![
+        "Never drill with the base loose: a bit that catches swings rig and head round. Clamp the \
+         base at two places; a hand never holds rig, head or block."
+            .to_owned(),
+        format!(
+            "Before every hole look whether the {under} is still tight and the head's clamp still \
+             holds. Stop the machine before moving anything."
+        ),
+    ];
+    if !rig.block_screws.is_empty() {
+        lines.push(
+            "The block's screws end inside the block: see that none reaches a guide hole before a \
+             bit goes in."
+                .to_owned(),
+        );
+    }
+    lines.push(
+        "Eye protection on; chuck key out of the chuck; no gloves, loose sleeves or cords, long \
+         hair tied back; extract the dust. The machine's own manual, the rules where you work and \
+         trained practice come before this sheet."
+            .to_owned(),
+    );
+    lines
+}
