@@ -52,7 +52,7 @@ pub(super) fn have_ready(layout: &Layout, lengths: Lengths) -> Vec<String> {
         figures::bit(layout, lengths)
     ));
     list.push(format!(
-        "A pin, {} across (the shank of a like bit will do), longer than the block is deep.",
+        "A pin, {} across (the shank of a like bit will do), long enough to stand in block and bore together.",
         nearest_stock(design.bores.diameter).name
     ));
     list.push(
@@ -82,7 +82,7 @@ pub(super) fn order_of_work(layout: &Layout, lengths: Lengths) -> Vec<String> {
         });
     }
     list.push(
-        "Mark out from the face and the nut line alone: marks from two references never agree."
+        "Mark out from three datums alone: the face for heights, the nut line along, the centre line across."
             .to_owned(),
     );
     list.push(if design.slots.is_some() {
@@ -137,7 +137,7 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
     let wedge = layout.wedge_angle();
     let grooves = layout.blocks.iter().any(|block| !block.grooves.is_empty());
     let mut list = vec![
-        "Stand the head on edge as drawn: one side up under the block, the front face flat against the upright. You look at the head's back."
+        "The block is fixed to the upright. Stand the head on edge as drawn: one side up under the block, the front face flat against the upright. You look at the head's back."
             .to_owned(),
     ];
     if let Some(shim) = layout
@@ -156,20 +156,20 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
         "Press the upper side against the block from end to end until no light shows.".to_owned()
     });
     list.push(if grooves {
-        "Slide the head until every mark on its back edge meets its line on the block: all marks against all lines, not the nearest one. Clamp block, head and neck. Look at all marks again: clamping moves things."
+        "Slide the head until every mark on its back edge meets its line on the block: all marks against all lines, not the nearest one. Clamp block, head and neck. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
             .to_owned()
     } else {
-        "This block has no lines: square the middle of each hole down its front first. Slide the head until every mark on its back edge meets its line: all of them, not the nearest one. Clamp block, head and neck. Look at all marks again: clamping moves things."
+        "This block has no lines: square the middle of each hole down its front first. Slide the head until every mark on its back edge meets its line: all of them, not the nearest one. Clamp block, head and neck. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
             .to_owned()
     });
-    list.push(format!(
-        "Set the depth stop. At a press: machine off, bring the tip of the bit level with the block's top and let the quill travel {stop} from there. (Over a hole lay a flat strip across, touch it with the tip, and add the strip's thickness.) In a hand drill: collar {stop} from the tip; drill until it rests on the block.",
-        stop = stop_in_words(layout, lengths)
-    ));
     list.push(
-        "Bring the hole under the bit, table locked. Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig and start the machine."
+        "Bring the first hole under the bit, table locked. Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig."
             .to_owned(),
     );
+    list.push(format!(
+        "Set the depth stop. At a press: machine off, bring the tip of the bit level with the block's top and let the quill travel {stop} from there. (Over a hole lay a flat strip across, touch it with the tip, and add the strip's thickness.) In a hand drill: collar {stop} from the tip; drill until it rests on the block. Lower the still bit into the hole, then start the machine.",
+        stop = stop_in_words(layout, lengths)
+    ));
     list.push(
         "Drill in short pecks down to the stop; draw back to clear the chips, but do not leave the block while the bit turns."
             .to_owned(),
@@ -182,13 +182,29 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
         "After the first bore, a pin through block and bore. Look at the marks once more; leave the pin in for the other bores of this side."
             .to_owned(),
     );
-    let meets = layout.bores().any(|bore| bore.end != BoreEnd::Blind);
-    list.push(if meets {
-        "Turn the head round for the other side: the nut now points the other way. Bores of the two sides meet in the middle: feed gently near the end, where the bit breaks through."
-            .to_owned()
-    } else {
-        "Turn the head round for the other side: the nut now points the other way.".to_owned()
-    });
+    let mut other =
+        "Turn the head round for the other side: the nut now points the other way.".to_owned();
+    if layout.blocks.len() > 1 {
+        other.push_str(" Change the block: each side has its own.");
+    }
+    let (meeting, all) = (
+        layout
+            .bores()
+            .filter(|bore| bore.end != BoreEnd::Blind)
+            .count(),
+        layout.bores().count(),
+    );
+    if meeting > 0 {
+        let which = if meeting == all {
+            "Bores of the two sides meet"
+        } else {
+            "Bores that have one opposite meet it"
+        };
+        other.push_str(&format!(
+            " {which} in the middle: feed gently near the end, where the bit breaks through."
+        ));
+    }
+    list.push(other);
     list
 }
 
