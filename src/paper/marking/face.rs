@@ -6,7 +6,7 @@ use crate::input::Side;
 use crate::layout::{Layout, SideLayout, Slot};
 use crate::paper::dimension::{Style, put, spread};
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
-use crate::plane::Region;
+use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
 
 use super::marks::{NUMBERS, height_of, mark, numbers, prick, write};
@@ -14,7 +14,7 @@ use super::marks::{NUMBERS, height_of, mark, numbers, prick, write};
 /// The centre line stands out of the outline by this much, mm.
 const PAST: f64 = 4.0;
 /// From the head's widest place to the numbers, mm.
-const TO_NUMBERS: f64 = 4.0;
+const TO_NUMBERS: f64 = 3.0;
 /// A bore's axis is drawn this far out of the side, mm.
 const AXIS_OUT: f64 = 3.0;
 /// Hachures of a ramp, across its width.
@@ -43,7 +43,7 @@ pub(super) fn face(layout: &Layout) -> Sheet {
     let (nut, crest) = (DVec2::new(0.0, low), DVec2::new(0.0, high));
     sheet.line(Layer::Axes, LineKind::Axis, nut, crest);
     for side in layout.each_side() {
-        side_line(&mut sheet, side);
+        side_line(layout, &mut sheet, side);
         bores(layout, side, &mut sheet);
     }
     sheet.region(Layer::Outline, LineKind::Wide, &outline);
@@ -60,8 +60,21 @@ pub(super) fn face(layout: &Layout) -> Sheet {
 /// Slot with its ramp, whose hachures run downhill.
 fn opening(sheet: &mut Sheet, slot: &Slot) {
     sheet.region(Layer::Slots, LineKind::Wide, &slot.region());
-    if let (Some(ramp), Some(region)) = (slot.ramp, slot.ramp_region()) {
-        sheet.region(Layer::Ramps, LineKind::Narrow, &region);
+    if let Some(ramp) = slot.ramp {
+        // Mouth and walls only: where the walls meet the slot there is no edge across it.
+        let [walls_end, _] = slot.straight();
+        let half = slot.width / 2.0;
+        let corners = [
+            slot.at(walls_end, -half),
+            slot.at(-ramp.mouth, -half),
+            slot.at(-ramp.mouth, half),
+            slot.at(walls_end, half),
+        ];
+        let pieces = corners.windows(2).map(|ends| Piece::Line {
+            a: ends[0],
+            b: ends[1],
+        });
+        sheet.path(Layer::Ramps, LineKind::Narrow, pieces.collect(), false);
         if ramp.mouth > LEAST_MOUTH {
             for index in 1..HACHURES {
                 let share = f64::from(index) / f64::from(HACHURES) - 0.5;
@@ -81,10 +94,11 @@ fn opening(sheet: &mut Sheet, slot: &Slot) {
 }
 
 /// Where shoulders come first, the side line goes on to the nut line, from which s counts.
-fn side_line(sheet: &mut Sheet, side: &SideLayout) {
+fn side_line(layout: &Layout, sheet: &mut Sheet, side: &SideLayout) {
     let line = &side.line;
-    if line.start_s > NOISE {
-        let (a, b) = (line.at(0.0), line.at(line.start_s));
+    let start = layout.straight_from(side.side);
+    if start > NOISE {
+        let (a, b) = (line.at(0.0), line.at(start));
         sheet.line(Layer::Marks, LineKind::Hidden, a, b);
     }
 }
@@ -148,7 +162,10 @@ fn may_be_cut(layout: &Layout, side: &SideLayout) -> Vec<Region> {
     let radius = layout.design.head.edge_radius;
     if radius > 0.0 {
         let line = &side.line;
-        let (a, b) = (line.at(line.start_s), line.at(line.end_s));
+        let (a, b) = (
+            line.at(layout.straight_from(side.side)),
+            line.at(line.end_s),
+        );
         let inward = line.inward * radius;
         regions.push(Region::polygon(&[a, b, b + inward, a + inward]));
     }

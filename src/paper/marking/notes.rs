@@ -14,7 +14,7 @@ use super::marks::prick;
 use super::{CheckBar, short_name};
 
 /// Height of the words, mm.
-const WORDS: f64 = 2.3;
+const WORDS: f64 = 2.1;
 /// Length of a line's sample in the key, mm.
 const SAMPLE: f64 = 14.0;
 /// Between two columns, mm.
@@ -91,12 +91,21 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>) -> Vec<Entry
                 .to_owned(),
         ));
     }
+    let shouldered = layout
+        .each_side()
+        .any(|side| layout.straight_from(side.side) > NOISE);
+    let ends = if shouldered {
+        "the strip's end to where the straight side starts"
+    } else {
+        "nut line to nut line"
+    };
     list.push(Entry::Words(
         "Datum: the face.",
-        "Cut out the strips and fold them back along the dashed lines. The lip marked FACE lies on \
-         the face, the arrows on its edge; nut line to nut line. Each mark goes on round to the \
-         back's edge: there it meets the block's line at the press, where face and side are hidden."
-            .to_owned(),
+        format!(
+            "Cut out the strips and fold them back along the dashed lines. The lip marked FACE lies \
+             on the face, the arrows on its edge; {ends}. Each mark goes on round to the back's \
+             edge: there it meets the block's line at the press, where face and side are hidden."
+        ),
     ));
     if !design.head.veneers_on {
         list.push(Entry::Words(

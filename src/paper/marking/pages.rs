@@ -17,11 +17,11 @@ use super::{MarkingOptions, notes, parts};
 /// Paper that printers leave white, mm.
 const MARGIN: f64 = 10.0;
 /// Row of title and level check bar at the top, mm.
-const HEADER: f64 = 8.0;
+const HEADER: f64 = 10.0;
 /// Column of the upright check bar at the right, mm.
 const COLUMN: f64 = 7.0;
 /// Between parts, mm.
-const BETWEEN: f64 = 2.0;
+const BETWEEN: f64 = 1.0;
 
 /// A part and where it lies in its own drawing.
 struct Part {
@@ -176,7 +176,7 @@ fn place_notes(
     report: &Report,
     bar: Option<CheckBar>,
 ) -> (Sheet, usize, DVec2) {
-    let gap = 2.0 * BETWEEN;
+    let gap = 3.0 * BETWEEN;
     let shape = |width: f64, columns: usize| {
         let sheet = notes::notes(layout, report, bar, width, columns);
         let height = extent(&sheet).map_or(0.0, |window| window.size().y);
@@ -261,15 +261,15 @@ fn header(sheet: &mut Sheet, layout: &Layout, area: DVec2, what: &str) {
         let width = crate::paper::measure::text_width(text, wanted, weight);
         wanted * (room / width).min(1.0)
     };
-    let at = DVec2::new(0.0, top - 3.5);
-    let size = fits(&name, 3.5, Weight::Strong);
+    let at = DVec2::new(0.0, top - 3.2);
+    let size = fits(&name, 3.2, Weight::Strong);
     let strong = style(size, Weight::Strong);
     put(sheet, Layer::Notes, at, 0.0, Anchor::Start, strong, &name);
     let line = format!("{what}, true size. Measure the bars first.");
     let line = line.replace("true size, true size", "true size");
     let size = fits(&line, 2.5, Weight::Plain);
     let plain = style(size, Weight::Plain);
-    let at = DVec2::new(0.0, top - 7.0);
+    let at = DVec2::new(0.0, top - 7.4);
     put(sheet, Layer::Notes, at, 0.0, Anchor::Start, plain, &line);
     bar(sheet, DVec2::new(right - CHECK_BAR, top - 6.0), DVec2::X);
     let low = (area.y - CHECK_BAR).clamp(0.0, BETWEEN);

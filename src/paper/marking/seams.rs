@@ -3,9 +3,10 @@
 
 use glam::DVec2;
 
-use crate::paper::dimension::{Style, put};
+use crate::paper::dimension::{Style, clear_for_text, put};
 use crate::paper::place::Window;
 use crate::paper::{Anchor, Layer, LineKind, Sheet};
+use crate::tolerance::NOISE;
 
 /// By how much neighbouring pieces overlap, mm.
 const OVERLAP: f64 = 16.0;
@@ -44,20 +45,20 @@ pub(super) fn cut_up(part: usize, whole: &Window, most: DVec2) -> Vec<Cutting> {
     pieces
 }
 
-/// Overlapping runs that cover from `low` to `high`, none longer than `most`.
+/// Overlapping runs of even length that cover from `low` to `high`, none longer than `most`.
 fn runs(low: f64, high: f64, most: f64) -> Vec<[f64; 2]> {
     // Paper that an overlap fills would never get on; such paper is not sold.
     let step = (most - OVERLAP).max(OVERLAP);
+    let count = ((high - low - OVERLAP - NOISE) / step).ceil().max(1.0);
+    let even = (high - low - OVERLAP).max(0.0) / count;
     let mut runs = Vec::new();
     let mut from = low;
-    loop {
-        let to = (from + step + OVERLAP).min(high);
-        runs.push([from, to]);
-        if to >= high {
-            return runs;
-        }
-        from += step;
+    while (runs.len() as f64) + 1.5 < count {
+        runs.push([from, from + even + OVERLAP]);
+        from += even;
     }
+    runs.push([from, high]);
+    runs
 }
 
 /// The marks of a piece towards its neighbours, with the page the neighbour is on.
@@ -96,11 +97,17 @@ pub(super) fn marks(
             sheet.circle(Layer::Frame, LineKind::Narrow, at, RING);
         }
         if let Some(page) = page_of(other) {
+            // Beyond the join both pages show the same; there the words hide nothing.
             let style = Style::default();
-            let text = format!("join: lay on page {page}, cross on cross");
-            let at = a + along * (2.0 * ARM + 1.0) + along.perp() * 1.0;
+            let text = format!("join page {page}");
+            let outward = if other.cell > piece.cell { 1.0 } else { -1.0 };
+            let away = if upright { DVec2::Y } else { DVec2::X } * outward;
             let turn = along.to_angle();
-            put(sheet, Layer::Frame, at, turn, Anchor::Start, style, &text);
+            let up = along.perp();
+            let at = (a + b) / 2.0 + away * (OVERLAP / 4.0) - up * (style.text / 2.0);
+            let layer = Layer::Frame;
+            clear_for_text(sheet, layer, at, turn, Anchor::Middle, style, &text);
+            put(sheet, layer, at, turn, Anchor::Middle, style, &text);
         }
     }
 }

@@ -22,6 +22,9 @@ use crate::input::Side;
 /// Width of a lip, mm.
 pub(super) const LIP: f64 = 7.0;
 
+/// From the strip's ends to the arrows that show the datum, clear of the words there, mm.
+const TO_ARROW: f64 = 10.0;
+
 /// The strip of one side.
 pub(super) fn strip(layout: &Layout, side: Side) -> Sheet {
     let strip = Strip {
@@ -49,6 +52,11 @@ impl Strip<'_> {
         DVec2::new(self.side.side.sign() * across, s)
     }
 
+    /// s at which the side's straight edge, and with it the strip, begins.
+    fn start(&self) -> f64 {
+        self.layout.straight_from(self.side.side)
+    }
+
     /// z of the back edge at s.
     fn back(&self, s: f64) -> f64 {
         self.layout.back_when_drilled(self.side.line.at(s).y)
@@ -58,7 +66,7 @@ impl Strip<'_> {
     /// negative out onto the lips; along the whole strip.
     fn band(&self, from: impl Fn(f64) -> f64, to: impl Fn(f64) -> f64) -> Region {
         let line = &self.side.line;
-        let (a, b) = (line.start_s, line.end_s);
+        let (a, b) = (self.start(), line.end_s);
         Region::polygon(&[
             self.at(a, from(a)),
             self.at(b, from(b)),
@@ -72,14 +80,14 @@ impl Strip<'_> {
         let front = self.layout.front_when_drilled();
         let edge = self.band(|_| front + LIP, |s| self.back(s) - LIP);
         sheet.region(Layer::Frame, LineKind::Narrow, &edge);
-        let (a, b) = (self.side.line.start_s, self.side.line.end_s);
+        let (a, b) = (self.start(), self.side.line.end_s);
         for fold in [[front, front], [self.back(a), self.back(b)]] {
             let (a, b) = (self.at(a, fold[0]), self.at(b, fold[1]));
             sheet.line(Layer::Outline, LineKind::Hidden, a, b);
         }
         // The datum: an arrow onto the face's edge, from the lip.
         let sign = self.side.side.sign();
-        for s in [a + 4.0, b - 4.0] {
+        for s in [a + TO_ARROW, b - TO_ARROW] {
             arrow(
                 sheet,
                 Layer::Notes,
@@ -116,7 +124,7 @@ impl Strip<'_> {
         }
         let line = &self.side.line;
         let z = -self.layout.axis_below_face;
-        let (a, b) = (self.at(line.start_s, z), self.at(line.end_s, z));
+        let (a, b) = (self.at(self.start(), z), self.at(line.end_s, z));
         sheet.line(Layer::Axes, LineKind::Axis, a, b);
     }
 
@@ -188,9 +196,12 @@ impl Strip<'_> {
         let line = &self.side.line;
         let front = self.layout.front_when_drilled();
         let first = self.side.bores.first().map_or(line.end_s, |bore| bore.s);
-        let last = self.side.bores.last().map_or(line.start_s, |bore| bore.s);
+        let last = self.side.bores.last().map_or(self.start(), |bore| bore.s);
         let half_lip = LIP / 2.0;
-        for (from, to) in [(line.start_s + 8.0, first), (last, line.end_s - 8.0)] {
+        for (from, to) in [
+            (self.start() + TO_ARROW + 2.0, first),
+            (last, line.end_s - TO_ARROW - 2.0),
+        ] {
             let middle = (from + to) / 2.0;
             let style = Style {
                 weight: Weight::Strong,
@@ -218,15 +229,15 @@ impl Strip<'_> {
             Side::Treble => "TREBLE SIDE",
             Side::Bass => "BASS SIDE",
         };
-        let nut = if line.start_s > NOISE {
-            format!("side starts, s {}", figure(line.start_s))
+        let nut = if self.start() > NOISE {
+            format!("start s {}", figure(self.start()))
         } else {
             "nut line".to_owned()
         };
-        let end = format!("side ends, s {}", figure(line.end_s));
+        let end = format!("end s {}", figure(line.end_s));
         let inset = 1.5;
-        self.word(sheet, line.start_s + inset, &nut, false);
-        self.word(sheet, line.start_s + inset + line_step(2.0), name, true);
+        self.word(sheet, self.start() + inset, &nut, false);
+        self.word(sheet, self.start() + inset + line_step(2.0), name, true);
         self.word(sheet, line.end_s - inset - 2.0, &end, false);
         self.word(sheet, line.end_s - inset - 2.0 - line_step(2.5), name, true);
     }
@@ -239,11 +250,11 @@ impl Strip<'_> {
         } else {
             Weight::Plain
         };
-        let room = self.layout.front_when_drilled() - self.back(s) + LIP;
+        let room = self.layout.front_when_drilled() - self.back(s) - 2.0;
         // Thin heads get smaller words rather than cut ones.
         let wanted = text_width(text, 2.0, weight);
         let style = Style {
-            text: 2.0 * (room / wanted).min(1.0),
+            text: 2.0 * (room / wanted).clamp(0.5, 1.0),
             weight,
             ..Style::default()
         };
