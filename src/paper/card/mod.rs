@@ -77,13 +77,13 @@ const SECOND_READING: [[&str; 4]; 3] = [
     ],
     [
         "",
-        "Half of D + d",
+        "(D + d) / 2",
         "All pitches together: the distance of the outer axes.",
         "a check, not in the file",
     ],
     [
         "",
-        "Half of D − d",
+        "(D − d) / 2",
         "The barrel's diameter. If it is not, one reading slipped.",
         "must be A",
     ],
@@ -240,8 +240,8 @@ mod tests {
         let after = &names[d.unwrap() + 1..d.unwrap() + 4];
         let wanted = [
             "Between the outer barrels",
-            "Half of D + d",
-            "Half of D − d",
+            "(D + d) / 2",
+            "(D − d) / 2",
         ];
         assert_eq!(after, wanted);
         let boxes = sheet.items.iter().filter(
