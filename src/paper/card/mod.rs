@@ -238,11 +238,7 @@ mod tests {
             .iter()
             .position(|name| *name == "Over the outer barrels");
         let after = &names[d.unwrap() + 1..d.unwrap() + 4];
-        let wanted = [
-            "Between the outer barrels",
-            "(D + d) / 2",
-            "(D − d) / 2",
-        ];
+        let wanted = ["Between the outer barrels", "(D + d) / 2", "(D − d) / 2"];
         assert_eq!(after, wanted);
         let boxes = sheet.items.iter().filter(
             |item| matches!(item, Item::Path(path) if path.layer == Layer::Frame && path.closed),
