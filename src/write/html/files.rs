@@ -23,11 +23,11 @@ fn purpose(name: &str) -> &'static str {
         ("head", "stl") => {
             "The head as a mesh, for printing a trial copy; its bores carry the printing allowance."
         }
-        ("guide-block" | "guide-block-treble" | "guide-block-bass", "step") => {
-            "The guide block as an exact solid."
-        }
+        ("guide-block", "step") => "The guide block as an exact solid; it serves both sides.",
+        ("guide-block-treble", "step") => "The treble side's guide block as an exact solid.",
+        ("guide-block-bass", "step") => "The bass side's guide block as an exact solid.",
         ("guide-block" | "guide-block-treble" | "guide-block-bass", "stl") => {
-            "The guide block as a mesh, for printing; its holes carry the printing allowance."
+            "The same as a mesh, for printing; its holes carry the printing allowance."
         }
         ("report", "json") => "These figures at full precision, for programs.",
         ("report", "html") => "This page.",
