@@ -1,12 +1,10 @@
 //! The files the contract asks for: STEP and STL of every part, and `report.json`.
 
 use super::{Failure, NamedFile, Work, internal};
+use crate::solid::assembly::Role;
 use crate::write::report_json::report_json;
+use crate::write::shop_step::colour;
 use crate::write::{step, stl};
-
-/// Colours of the parts: wood of the head, a cooler grey-green for the block.
-const HEAD_COLOUR: [f64; 3] = [0.72, 0.52, 0.33];
-const BLOCK_COLOUR: [f64; 3] = [0.45, 0.56, 0.52];
 
 pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
     let design = &work.layout.design;
@@ -19,11 +17,7 @@ pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
             name: &name,
             brep: &part.brep,
             measures: &part.measures,
-            colour: if index == 0 {
-                HEAD_COLOUR
-            } else {
-                BLOCK_COLOUR
-            },
+            colour: colour(if index == 0 { Role::Head } else { Role::Block }),
         };
         let header = step::Header {
             file_name: &step_name,

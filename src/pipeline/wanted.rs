@@ -41,7 +41,11 @@ const BENCH: &[&str] = &[
 ];
 
 /// Every file that `print/` may hold.
-const PRINT: &[&str] = &["print/printed.3mf", "print/fit-gauge.3mf"];
+const PRINT: &[&str] = &[
+    "print/printed.3mf",
+    "print/fit-gauge.3mf",
+    "print/rig-wedge.3mf",
+];
 
 /// Every file that `shop/` may hold.
 const SHOP: &[&str] = &[

@@ -1,6 +1,6 @@
 //! Limits of holes after ISO 286-2:2010, for the seats of drill bushes.
 //!
-//! How it was read: every row agrees in three independent public transcriptions of the table; the
+//! How it was read: every row agrees in three independent public copies of the table; the
 //! one that differed at G, 3 to 6 mm (+2 against +4) is outvoted by a bush catalogue. The test
 //! beside it holds the widths to the standard's own formula, i = 0.45·∛D + 0.001·D micrometres.
 

@@ -155,6 +155,15 @@ impl Strip<'_> {
                 .get(index + 1)
                 .map_or(self.side.line.end_s, |next| next.s - widest);
             let lines = numbers(self.layout, bore);
+            // A pilot beyond the bore keeps its own mark clear: the numbers stand past it.
+            for pilot in &self.side.pilots {
+                let radius = pilot.diameter / 2.0;
+                let off = pilot.s - bore.s;
+                let reach = widest + NUMBERS + height_of(&lines);
+                if off > 0.0 && pilot.s < next && off - radius < reach {
+                    widest = widest.max(off + radius + 1.0);
+                }
+            }
             let room = next - bore.s - widest - NUMBERS;
             let fitting = (1..=lines.len())
                 .rev()

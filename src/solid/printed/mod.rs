@@ -18,6 +18,7 @@ mod trial_bar;
 mod upright;
 mod upright_brep;
 mod upright_form;
+mod wedge;
 
 use glam::DVec3;
 
@@ -31,6 +32,7 @@ use crate::tolerance::{NOISE, PROOF_RELATIVE, SINGLE_STEP};
 pub use foot::NOTCH_RULE;
 pub use gauge::{GAUGE_RULE, GAUGE_STEP};
 use upright::Upright;
+pub use wedge::rig_wedge;
 
 /// What to print.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
