@@ -314,7 +314,7 @@ fn checks_read_as_in_the_report_and_the_tightest_comes_first() {
             .filter(|li| has_class(*li, "check"))
             .collect();
         assert_eq!(items.len(), report["checks"].as_array().unwrap().len());
-        let mut last: Option<(bool, f64)> = None;
+        let mut last: Option<(u8, f64)> = None;
         for item in items {
             let code = item.attribute("data-code").unwrap();
             let what = format!("{name}, {code}");
@@ -346,7 +346,7 @@ fn checks_read_as_in_the_report_and_the_tightest_comes_first() {
             assert_eq!(missed, margin < 0.0, "{what}: {words}");
             assert_eq!(part("where"), entry["where"].as_str().unwrap(), "{what}");
             assert_eq!(part("basis"), entry["basis"].as_str().unwrap(), "{what}");
-            let at = (verdict == "clear", share(entry));
+            let at = (u8::from(verdict == "clear"), share(entry));
             if let Some(before) = last {
                 let in_order = before.0 < at.0 || (before.0 == at.0 && before.1 <= at.1);
                 assert!(in_order, "{what}: {before:?} before {at:?}");

@@ -12,7 +12,7 @@ use serde_json::{Value, json};
 use tempfile::TempDir;
 
 /// Names under which the browser is installed.
-const NAMES: [&str; 3] = ["chromium", "chromium-browser", "google-chrome"];
+const NAMES: [&str; 2] = ["chromium", "chromium-browser"];
 /// Longest wait for an answer.
 const PATIENCE: Duration = Duration::from_secs(120);
 
@@ -40,10 +40,15 @@ fn installed() -> Option<&'static str> {
 }
 
 impl Browser {
-    /// Starts the browser.
-    pub fn start() -> Browser {
-        let name = installed()
-            .unwrap_or_else(|| panic!("this test needs Chromium: apt-get install chromium"));
+    /// Starts the browser. Where there is none the test says on standard error that it is left out, and
+    /// what to install; where continuous integration runs (`CI` is set) it fails instead.
+    pub fn start() -> Option<Browser> {
+        let needed = "the report page is opened in Chromium (apt-get install chromium)";
+        let Some(name) = installed() else {
+            assert!(std::env::var_os("CI").is_none(), "{needed}");
+            eprintln!("left out: {needed}");
+            return None;
+        };
         let home = tempfile::tempdir().unwrap();
         let pipe = |name: &str| -> PathBuf {
             let path = home.path().join(name);
@@ -104,7 +109,7 @@ impl Browser {
         for domain in ["Page", "Runtime", "Log", "Network"] {
             browser.ask(&format!("{domain}.enable"), json!({}));
         }
-        browser
+        Some(browser)
     }
 
     /// Sends an order and waits for its answer.
