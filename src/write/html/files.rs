@@ -44,6 +44,9 @@ fn purpose(name: &str) -> &'static str {
         ("shop/head-face", _) => "The face: outline, slots, ramps, for a router or cutter.",
         ("shop/head-treble-side", _) => "The treble side with its bores as circles.",
         ("shop/head-bass-side", _) => "The bass side with its bores as circles.",
+        ("shop/guide-block" | "shop/guide-block-treble" | "shop/guide-block-bass", "dxf") => {
+            "The guide block from the side its holes enter."
+        }
         ("shop/slot-template", _) => {
             "Routing template for the slots, offset for the bush or bearing."
         }
