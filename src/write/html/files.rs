@@ -45,7 +45,7 @@ fn purpose(name: &str) -> &'static str {
         ("shop/head-treble-side", _) => "The treble side with its bores as circles.",
         ("shop/head-bass-side", _) => "The bass side with its bores as circles.",
         ("shop/guide-block" | "shop/guide-block-treble" | "shop/guide-block-bass", "dxf") => {
-            "The guide block from the side its holes enter."
+            "The guide block with its holes, seen along them from its foot."
         }
         ("shop/slot-template", _) => {
             "Routing template for the slots, offset for the bush or bearing."
