@@ -314,7 +314,7 @@ fn checks_read_as_in_the_report_and_the_tightest_comes_first() {
             .filter(|li| has_class(*li, "check"))
             .collect();
         assert_eq!(items.len(), report["checks"].as_array().unwrap().len());
-        let mut last: Option<(bool, f64)> = None;
+        let mut last: Option<(u8, f64)> = None;
         for item in items {
             let code = item.attribute("data-code").unwrap();
             let what = format!("{name}, {code}");
@@ -346,9 +346,9 @@ fn checks_read_as_in_the_report_and_the_tightest_comes_first() {
             assert_eq!(missed, margin < 0.0, "{what}: {words}");
             assert_eq!(part("where"), entry["where"].as_str().unwrap(), "{what}");
             assert_eq!(part("basis"), entry["basis"].as_str().unwrap(), "{what}");
-            let at = (verdict == "clear", share(entry));
+            let at = (u8::from(verdict == "clear"), share(entry));
             if let Some(before) = last {
-                let in_order = (!before.0 & at.0) || (before.0 == at.0 && before.1 <= at.1);
+                let in_order = before.0 < at.0 || (before.0 == at.0 && before.1 <= at.1);
                 assert!(in_order, "{what}: {before:?} before {at:?}");
             }
             last = Some(at);
@@ -498,5 +498,68 @@ fn the_same_design_gives_the_same_page_and_inches_stand_beside_where_asked() {
         .iter()
         .find(|made| made.name == "turnstone")
         .unwrap();
-    assert!(inch.page.contains("class=\"inch\">2.000 in<"));
+    assert!(inch.page.contains("class=\"inch\">2.000<"));
+}
+
+/// The colours of one block of the style sheet, by name.
+fn colours(block: &str) -> Vec<(String, [f64; 3])> {
+    block
+        .split(';')
+        .filter_map(|entry| {
+            let (name, value) = entry.split_once(": #")?;
+            let name = name.rsplit("--").next()?.trim().to_owned();
+            let value = u32::from_str_radix(value.trim(), 16).ok()?;
+            let part = |shift: u32| f64::from(value >> shift & 255) / 255.0;
+            Some((name, [part(16), part(8), part(0)]))
+        })
+        .collect()
+}
+
+/// Relative luminance of an sRGB colour (WCAG 2, from memory).
+fn luminance(colour: [f64; 3]) -> f64 {
+    let linear = colour.map(|part| {
+        if part <= 0.04045 {
+            part / 12.92
+        } else {
+            ((part + 0.055) / 1.055).powf(2.4)
+        }
+    });
+    0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+}
+
+#[test]
+fn words_stand_out_from_their_ground_by_light_by_dark_and_on_paper() {
+    // The rule itself on two known pairs: black on white 21, mid grey #767676 on white 4.54.
+    let contrast = |a: [f64; 3], b: [f64; 3]| {
+        let (a, b) = (luminance(a), luminance(b));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    };
+    assert!((contrast([0.0; 3], [1.0; 3]) - 21.0).abs() < 1e-9);
+    assert!((contrast([f64::from(0x76) / 255.0; 3], [1.0; 3]) - 4.54).abs() < 0.01);
+    let page = &demos()[0].page;
+    let blocks: Vec<_> = page
+        .split(":root {")
+        .skip(1)
+        .map(|rest| colours(rest.split('}').next().unwrap_or_default()))
+        .collect();
+    assert_eq!(blocks.len(), 3, "light, dark, paper");
+    for block in &blocks {
+        let colour = |name: &str| {
+            let found = block.iter().find(|(own, _)| own == name);
+            found.unwrap_or_else(|| panic!("no colour {name}")).1
+        };
+        let grounds = ["page", "card", "clear-back", "caution-back", "stop-back"];
+        for words in ["ink", "quiet", "link"] {
+            for ground in grounds {
+                let contrast = contrast(colour(words), colour(ground));
+                assert!(contrast >= 4.5, "{words} on {ground}: {contrast:.2}");
+            }
+        }
+        for verdict in ["clear", "caution", "stop"] {
+            for ground in ["page", "card", &format!("{verdict}-back")] {
+                let contrast = contrast(colour(verdict), colour(ground));
+                assert!(contrast >= 4.5, "{verdict} on {ground}: {contrast:.2}");
+            }
+        }
+    }
 }

@@ -23,11 +23,11 @@ fn purpose(name: &str) -> &'static str {
         ("head", "stl") => {
             "The head as a mesh, for printing a trial copy; its bores carry the printing allowance."
         }
-        ("guide-block" | "guide-block-treble" | "guide-block-bass", "step") => {
-            "The guide block as an exact solid."
-        }
+        ("guide-block", "step") => "The guide block as an exact solid; it serves both sides.",
+        ("guide-block-treble", "step") => "The treble side's guide block as an exact solid.",
+        ("guide-block-bass", "step") => "The bass side's guide block as an exact solid.",
         ("guide-block" | "guide-block-treble" | "guide-block-bass", "stl") => {
-            "The guide block as a mesh, for printing; its holes carry the printing allowance."
+            "The same as a mesh, for printing; its holes carry the printing allowance."
         }
         ("report", "json") => "These figures at full precision, for programs.",
         ("report", "html") => "This page.",
@@ -44,6 +44,9 @@ fn purpose(name: &str) -> &'static str {
         ("shop/head-face", _) => "The face: outline, slots, ramps, for a router or cutter.",
         ("shop/head-treble-side", _) => "The treble side with its bores as circles.",
         ("shop/head-bass-side", _) => "The bass side with its bores as circles.",
+        ("shop/guide-block" | "shop/guide-block-treble" | "shop/guide-block-bass", "dxf") => {
+            "The guide block with its holes, seen along them from its foot."
+        }
         ("shop/slot-template", _) => {
             "Routing template for the slots, offset for the bush or bearing."
         }

@@ -17,7 +17,7 @@ pub fn section(solids: &Solids, lengths: Lengths) -> String {
             "Centroid and extent, each solid in its own frame ({})",
             unit_note(lengths)
         ),
-        &["Solid", "", "x", "y", "z"],
+        &["Solid", "Point", "x", "y", "z"],
     );
     for part in solids.parts() {
         let of = &part.measures;
@@ -31,8 +31,8 @@ pub fn section(solids: &Solids, lengths: Lengths) -> String {
         );
         for (what, point) in [
             ("centroid", of.centroid),
-            ("least", of.min),
-            ("greatest", of.max),
+            ("least corner", of.min),
+            ("greatest corner", of.max),
         ] {
             let mut cells = vec![what.to_owned()];
             cells.extend(point.to_array().iter().map(|mm| length(*mm, lengths)));

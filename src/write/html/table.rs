@@ -38,7 +38,7 @@ impl Table {
     pub fn draw(&self) -> String {
         let mut out = format!(
             "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\">\n\
-             <table class=\"{}\">\n<caption>{}</caption>\n<thead>\n<tr>",
+             <table class=\"{}\">\n<caption><span>{}</span></caption>\n<thead>\n<tr>",
             self.caption, self.class, self.caption
         );
         for word in &self.head {
@@ -61,9 +61,9 @@ impl Table {
 pub fn length(mm: f64, lengths: Lengths) -> String {
     if lengths.inches {
         format!(
-            "{} <span class=\"inch\">{}</span>",
+            "{} <span class=\"inch\">{}<span class=\"unit\"> in</span></span>",
             number(mm),
-            units::show_inches(mm)
+            units::show_inches(mm).trim_end_matches(" in")
         )
     } else {
         number(mm)
@@ -78,10 +78,10 @@ pub fn none(why: &str) -> String {
     )
 }
 
-/// "mm", and where the inches are.
+/// "mm", and where the inches stand.
 pub fn unit_note(lengths: Lengths) -> &'static str {
     if lengths.inches {
-        "mm, inches beside"
+        "mm, inches beneath"
     } else {
         "mm"
     }
