@@ -40,3 +40,7 @@ pub const FLAT_TRIANGLE: f64 = 2e-8;
 /// Relative step of single precision, in which the printer's files hold their points (IEEE 754: 24
 /// bits, so that rounding moves a number by at most this share of it).
 pub const SINGLE_STEP: f64 = 6e-8;
+
+/// How closely the best placing of a plate on its bores is found and proved, mm: a tenth of a
+/// millionth of the finest clearance a maker has.
+pub const SETTLED: f64 = 1e-9;

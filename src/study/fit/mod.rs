@@ -1,0 +1,7 @@
+//! Whether a plate's barrels go into the bores and turn freely: one plate on one set of bores,
+//! the worst case by formula, and the chance by trials.
+
+mod barrier;
+mod settle;
+
+pub use settle::{DrilledBore, End, Settled, settle};

@@ -1,0 +1,3 @@
+//! What-if: studies of a design beyond its layout and verdicts, each a pure function.
+
+pub mod fit;
