@@ -132,6 +132,9 @@ pub(super) fn order_of_work(layout: &Layout, lengths: Lengths) -> Vec<String> {
     list
 }
 
+/// What is read before the steps.
+pub(super) const FIRST: &str = "Read page 2 first. Eye protection on, head, block and rig clamped, chuck key out, no gloves, hair and sleeves tied back.";
+
 /// The steps at the press.
 pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
     let wedge = layout.wedge_angle();
