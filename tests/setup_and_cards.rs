@@ -144,7 +144,7 @@ fn the_setup_sheet_is_two_pages_of_text_to_be_read_at_the_press() {
         // The steps: no smaller than print of nine points, capitals 2.3 mm high.
         let step = texts(&sheets[0])
             .into_iter()
-            .find(|text| text.text.starts_with("Stand the head on edge"))
+            .find(|text| text.text.starts_with("The block is screwed or clamped"))
             .unwrap();
         assert!(step.height >= 2.3, "{}: {}", made.name, step.height);
     }

@@ -141,10 +141,19 @@ pub(super) fn press(
     .collect()
 }
 
+/// Where a limit comes from, said to someone who has not seen the program's tables.
+pub(super) fn basis_in_words(basis: &Basis) -> String {
+    let seen_in_a_table = "confirmed in a trade copy";
+    basis.name().replace(
+        seen_in_a_table,
+        "as a trader's table gives it: measure yours",
+    )
+}
+
 fn finding_of_press(finding: &Finding, lengths: Lengths) -> String {
     let basis = match &finding.basis {
         Basis::Own => String::new(),
-        other => format!(" ({})", other.name()),
+        other => format!(" ({})", basis_in_words(other)),
     };
     let loud = if finding.verdict == Verdict::Clear {
         ""

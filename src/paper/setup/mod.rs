@@ -1,12 +1,14 @@
 //! The setup sheet: what someone at the drill press needs of one job, on two sides of one paper.
 //! First page: both sides as they stand, figures, steps. Second page: before and after, cautions.
 
+mod carry_on;
 mod figures;
 mod press_view;
 mod words;
 
 use glam::DVec2;
 
+use super::marking::short_name;
 use super::measure::text_width;
 use super::prose::Column;
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
@@ -187,9 +189,9 @@ impl Job<'_> {
             let text = "No check of this design speaks up.";
             column.paragraph(sheet, Weight::Plain, text);
         }
-        let mark = text_width("! ", column.height, Weight::Strong);
-        for line in cautions {
-            column.hung(sheet, "!", mark.max(4.0), &line);
+        let indent = text_width("Settle first  ", column.height, Weight::Strong);
+        for (word, line) in cautions {
+            column.hung(sheet, word, indent, &line);
         }
     }
 }
@@ -264,7 +266,7 @@ fn beside(
     let guides: Vec<String> = standing
         .guides
         .iter()
-        .map(|(bore, hole)| format!("{hole}→{bore}"))
+        .map(|(bore, hole)| format!("{hole}→{}", short_name(side, *bore)))
         .collect();
     for (height, weight, line) in [
         (
@@ -288,7 +290,7 @@ fn beside(
         (
             text,
             Weight::Plain,
-            format!("Hole → {} bore: {}.", side.name(), guides.join(", ")),
+            format!("Hole → bore: {}.", guides.join(", ")),
         ),
         (
             text,

@@ -7,6 +7,8 @@ use glam::DVec2;
 
 use crate::layout::{Layout, Outline, OutlinePart, Standing};
 use crate::paper::dimension::{Linear, Style, arrow, clear_for_text, figure, put};
+use crate::paper::marking::short_name;
+use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Fill, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
@@ -33,6 +35,8 @@ const PAST: f64 = 2.0;
 const ABOVE: f64 = 9.0;
 /// Paper below the table, mm.
 const BELOW: f64 = 5.0;
+/// Least paper between two labels, mm.
+const LABEL_GAP: f64 = 1.5;
 /// Least thickness the wedge is drawn with, mm of paper.
 const THIN_END: f64 = 1.5;
 
@@ -266,6 +270,7 @@ fn bores(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
     let hidden = |sheet: &mut Sheet, a: DVec2, b: DVec2| {
         sheet.line(Layer::Bores, LineKind::Hidden, a, b);
     };
+    let mut labels: Vec<Labels> = Vec::new();
     for &(bore, hole) in &standing.guides {
         let (Some(bore), Some(hole)) = (
             bore.checked_sub(1).and_then(|index| side.bores.get(index)),
@@ -303,28 +308,60 @@ fn bores(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
         );
         let above = at(x, block.depth) + DVec2::Y * 3.0;
         let below = at(x, -tip) - DVec2::Y * 7.0;
-        for (place, number) in [(above, hole.number), (below, bore.number)] {
-            let text = number.to_string();
-            clear_for_text(
-                sheet,
-                Layer::Notes,
-                place,
-                0.0,
-                Anchor::Middle,
-                NUMBER,
-                &text,
-            );
-            put(
-                sheet,
-                Layer::Notes,
-                place,
-                0.0,
-                Anchor::Middle,
-                NUMBER,
-                &text,
-            );
+        let name = short_name(standing.side, bore.number);
+        labels.push([(above, hole.number.to_string()), (below, name)]);
+    }
+    for label in with_room(&labels).into_iter().flatten() {
+        let (place, text) = label;
+        clear_for_text(
+            sheet,
+            Layer::Notes,
+            *place,
+            0.0,
+            Anchor::Middle,
+            NUMBER,
+            text,
+        );
+        put(
+            sheet,
+            Layer::Notes,
+            *place,
+            0.0,
+            Anchor::Middle,
+            NUMBER,
+            text,
+        );
+    }
+}
+
+/// What stands above a hole and what below its bore.
+type Labels = [(DVec2, String); 2];
+
+/// The labels that find room beside one another: the first, the last, and of the others as many as
+/// keep clear; they stand in order, so that one not shown can be counted.
+fn with_room(labels: &[Labels]) -> Vec<&Labels> {
+    let half = |label: &Labels| {
+        let widths = label
+            .each_ref()
+            .map(|(_, text)| text_width(text, NUMBER.text, NUMBER.weight));
+        widths[0].max(widths[1]) / 2.0
+    };
+    let apart = |one: &Labels, other: &Labels| {
+        let between = (one[0].0.x - other[0].0.x).abs();
+        between >= half(one) + half(other) + LABEL_GAP
+    };
+    let Some((last, others)) = labels.split_last() else {
+        return Vec::new();
+    };
+    let mut shown: Vec<&Labels> = Vec::new();
+    for label in others {
+        let clear = |before: &&Labels| apart(label, before);
+        if shown.is_empty() || (shown.last().is_none_or(clear) && apart(label, last)) {
+            shown.push(label);
         }
     }
+    shown.push(last);
+    shown
 }
 
 fn words(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
