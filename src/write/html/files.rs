@@ -36,7 +36,7 @@ fn purpose(name: &str) -> &'static str {
         }
         ("bench/setup-sheet", _) => "The job at the press: order of work, holes, depth stops.",
         ("bench/rig", _) => "Cutting list and drawing of the rig that holds head and block.",
-        ("shop/drawing" | "shop/drawing-2" | "shop/drawing-3", _) => {
+        ("shop/drawing" | "shop/drawing-2" | "shop/drawing-3" | "shop/drawing-4", _) => {
             "Dimensioned drawing of head and guide block."
         }
         ("shop/operations", _) => "A card for each clamping: origin, axes and features in them.",
@@ -58,6 +58,7 @@ fn purpose(name: &str) -> &'static str {
         ("print/fit-gauge", _) => {
             "A short coupon of bores at rising clearances, to find the printer's own allowance."
         }
+        ("print/rig-wedge", _) => "The wedge that lies under a tapered head on the rig.",
         (_, "pdf" | "svg" | "png") => "A sheet to print or to read.",
         (_, "dxf") => "Outlines in millimetres for a cutter.",
         (_, "step") => "An exact solid.",
