@@ -115,7 +115,7 @@ fn bed(r: Reader<'_>) -> Option<Option<[f64; 3]>> {
                     "`bed` must hold three lengths, the bed both ways and the height, not {}",
                     lengths.len()
                 ),
-                r.sample("bed", r.at("bed")),
+                r.example("all three", "bed", r.at("bed")),
             );
             None
         }
