@@ -160,11 +160,15 @@ def check_bore_table(checks, text, report):
         name = f"{bore['side'][0].upper()}{bore['number']}"
         rows = [FIGURE.findall(line) for line in text.splitlines() if re.match(rf"\s*{name}\s+\d", line)]
         # Where the pilots have a table of their own, its rows are shorter.
-        found = max(rows, key=len, default=[])[:4]
-        found = [figure.replace("−", "-") for figure in found]
+        found = [float(figure.replace("−", "-")) for figure in max(rows, key=len, default=[])]
         wanted = [bore["along_side"], bore["entry"][0], bore["entry"][1], bore["depth"]]
-        off = max((abs(float(a) - b) for a, b in zip(found, wanted)), default=1.0)
-        checks.truth(f"drawing: row {name}", len(found) == 4 and off <= 0.005 + 1e-6, f"{found} for {wanted}")
+        if len(found) > len(wanted):  # inches beside the millimetres
+            wanted = [value for mm in wanted for value in (mm, mm / INCH)]
+            close = [0.005, 0.0005] * 4
+        else:
+            close = [0.005] * 4
+        holds = len(found) == len(wanted) and all(abs(a - b) <= half + 1e-6 for a, b, half in zip(found, wanted, close))
+        checks.truth(f"drawing: row {name}", holds, f"{found} for {wanted}")
 
 
 def check_design(checks, folder, path):
