@@ -36,13 +36,26 @@ impl Discs<'_> {
     }
 }
 
-/// When to end.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Stop {
-    /// Once the best is known to `tolerance::SETTLED`.
+/// When to end, at the latest once the best is known to `tolerance::SETTLED`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Stop<'a> {
+    /// Not before.
     AtBest,
-    /// Once it is known whether the excess can be brought to 0.
-    Decided,
+    /// Once it is known between which of these rising values the least excess lies.
+    Between(&'a [f64]),
+}
+
+impl Stop<'_> {
+    fn is_met(self, bound: f64, excess: f64) -> bool {
+        excess - bound <= SETTLED
+            || match self {
+                Stop::AtBest => false,
+                Stop::Between(values) => {
+                    let after = |of: f64| values.partition_point(|value| *value < of);
+                    after(bound) == after(excess)
+                }
+            }
+    }
 }
 
 /// The answer.
@@ -117,13 +130,7 @@ pub(super) fn minimise(discs: Discs, start: [f64; 3], stop: Stop) -> Found {
             best.level = x[0];
             best.weight = weight;
         }
-        let done = match stop {
-            Stop::AtBest => best.excess - best.bound <= SETTLED,
-            Stop::Decided => {
-                best.excess <= 0.0 || best.bound > 0.0 || best.excess - best.bound <= SETTLED
-            }
-        };
-        if done {
+        if stop.is_met(best.bound, best.excess) {
             break;
         }
         if decrement <= CENTRED {

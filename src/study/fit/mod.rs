@@ -3,5 +3,7 @@
 
 mod barrier;
 mod settle;
+mod trials;
 
 pub use settle::{DrilledBore, End, Settled, settle};
+pub use trials::{Chance, Plate, Scatter, Seat, chances};
