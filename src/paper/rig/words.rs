@@ -114,8 +114,8 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
         ),
     });
     steps.push(
-        "Bring the marks on the side under the lines of the block, clamp the head to the upright, \
-         and look at every mark again before drilling by the setup sheet."
+        "Slide the head until every mark on its back edge meets its line on the block, clamp the \
+         head to the upright, and look at every mark again before drilling by the setup sheet."
             .to_owned(),
     );
     steps.push(
