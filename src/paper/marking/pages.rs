@@ -85,7 +85,7 @@ pub(super) fn whole(layout: &Layout, report: &Report) -> Sheet {
     let parts = measured(layout);
     let size = sum_of_widths(&parts);
     let notes_width = size.x.max(CHECK_BAR + 80.0);
-    let notes = notes::notes(layout, report, None, false, notes_width, 2);
+    let notes = notes::notes(layout, report, None, false, notes_width, 2, notes::WORDS[0]);
     let notes_height = extent(&notes).map_or(0.0, |window| window.size().y);
     let area = DVec2::new(
         notes_width,
@@ -178,34 +178,40 @@ fn place_notes(
 ) -> (Sheet, usize, DVec2) {
     let gap = 3.0 * BETWEEN;
     let joined = pieces.iter().any(|piece| piece.cell != [0, 0]);
-    let shape = |width: f64, columns: usize| {
-        let sheet = notes::notes(layout, report, bar, joined, width, columns);
+    let shape = |width: f64, columns: usize, size: f64| {
+        let sheet = notes::notes(layout, report, bar, joined, width, columns, size);
         let height = extent(&sheet).map_or(0.0, |window| window.size().y);
         (sheet, height)
     };
-    let broad = shape(area.x, if area.x > 140.0 { 2 } else { 1 });
-    for (index, page) in pages.iter().enumerate() {
-        let taken = page.iter().filter_map(|laid| pieces.get(laid.piece));
-        let (mut right, mut deep) = (0.0, 0.0_f64);
-        for piece in taken {
-            right += piece.window.size().x + BETWEEN;
-            deep = deep.max(piece.window.size().y);
-        }
-        if deep + gap + broad.1 <= area.y {
-            let corner = DVec2::new(0.0, area.y - deep - gap);
-            return (broad.0, index, corner);
-        }
-        let beside = area.x - right - gap;
-        if beside >= 50.0 {
-            let narrow = shape(beside, 1);
-            if gap + narrow.1 <= area.y {
-                return (narrow.0, index, DVec2::new(right + gap, area.y - gap));
+    let columns = if area.x > 140.0 { 2 } else { 1 };
+    for size in notes::WORDS {
+        let broad = shape(area.x, columns, size);
+        for (index, page) in pages.iter().enumerate() {
+            let taken = page.iter().filter_map(|laid| pieces.get(laid.piece));
+            let (mut right, mut deep) = (0.0, 0.0_f64);
+            for piece in taken {
+                right += piece.window.size().x + BETWEEN;
+                deep = deep.max(piece.window.size().y);
+            }
+            if deep + gap + broad.1 <= area.y {
+                let corner = DVec2::new(0.0, area.y - deep - gap);
+                return (broad.0, index, corner);
+            }
+            let beside = area.x - right - gap;
+            if beside >= 50.0 {
+                let narrow = shape(beside, 1, size);
+                if gap + narrow.1 <= area.y {
+                    let corner = DVec2::new(right + gap, area.y - gap);
+                    return (narrow.0, index, corner);
+                }
             }
         }
     }
     pages.push(Vec::new());
     // Clear of the title above.
-    (broad.0, pages.len() - 1, DVec2::new(0.0, area.y - gap))
+    let alone = shape(area.x, columns, notes::WORDS_ALONE);
+    let corner = DVec2::new(0.0, area.y - gap);
+    (alone.0, pages.len() - 1, corner)
 }
 
 /// One page in millimetres of the head, the lower left corner of its printable area at the origin.

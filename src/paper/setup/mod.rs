@@ -27,12 +27,14 @@ const HEIGHTS: std::ops::RangeInclusive<u8> = 18..=34;
 /// Least height of a page's text before the cautions of the checks take a page of their own, in
 /// tenths of a millimetre.
 const CROWDED: u8 = 24;
+/// Height of the text where the cautions have pages of their own, mm.
+const CHECKS_ALONE: f64 = 2.4;
 /// Height of one side's band, mm.
 const BAND: f64 = 62.0;
 /// Width of the figures beside a drawing, mm.
 const FIGURES: f64 = 54.0;
 
-/// The setup sheet of a design: two pages, or three where the checks have much to say. Its text is
+/// The setup sheet of a design: two pages, or more where the checks have much to say. Its text is
 /// as large as the paper allows.
 #[must_use]
 pub fn setup_sheets(layout: &Layout, report: &Report, options: SheetOptions) -> Vec<Sheet> {
@@ -48,14 +50,22 @@ pub fn setup_sheets(layout: &Layout, report: &Report, options: SheetOptions) -> 
         return vec![first, sheet];
     }
     let smallest = *HEIGHTS.start();
-    vec![
-        job.largest(smallest, |height| job.at_the_press(height, 3))
+    let cautions = job.check_pages();
+    let count = 2 + cautions.len();
+    let mut sheets = vec![
+        job.largest(smallest, |height| job.at_the_press(height, count))
             .0,
-        job.largest(smallest, |height| job.before_and_after(height, 3, false))
-            .0,
-        job.largest(smallest, |height| job.what_checks_say(height))
-            .0,
-    ]
+        job.largest(smallest, |height| {
+            job.before_and_after(height, count, false)
+        })
+        .0,
+    ];
+    for (index, cautions) in cautions.iter().enumerate() {
+        let (mut sheet, mut column) = job.page("the checks", [3 + index, count], CHECKS_ALONE);
+        checks(&mut sheet, &mut column, cautions);
+        sheets.push(sheet);
+    }
+    sheets
 }
 
 /// One job and how it is wanted on paper.
@@ -147,7 +157,7 @@ impl Job<'_> {
         (sheet, column)
     }
 
-    fn before_and_after(self, height: f64, count: usize, checks: bool) -> Filled {
+    fn before_and_after(self, height: f64, count: usize, with_checks: bool) -> Filled {
         let (layout, lengths) = (self.layout, self.options.lengths);
         let (mut sheet, mut column) = self.page("before and after", [2, count], height);
         let dash = text_width("– ", height, Weight::Strong);
@@ -159,8 +169,8 @@ impl Job<'_> {
         column.heading(&mut sheet, "Order of work, and why");
         column.steps(&mut sheet, 1, &words::order_of_work(layout, lengths));
         column.space(2.0);
-        if checks {
-            self.checks(&mut sheet, &mut column);
+        if with_checks {
+            checks(&mut sheet, &mut column, &self.cautions());
             column.space(2.0);
         }
         column.heading(&mut sheet, "Before you switch on");
@@ -175,24 +185,42 @@ impl Job<'_> {
         (sheet, column)
     }
 
-    fn what_checks_say(self, height: f64) -> Filled {
-        let (mut sheet, mut column) = self.page("the checks", [3, 3], height);
-        self.checks(&mut sheet, &mut column);
-        (sheet, column)
+    /// Every check that drew a caution.
+    fn cautions(self) -> Vec<Caution> {
+        words::from_checks(self.report, self.options.lengths)
     }
 
-    /// Every check that drew a caution.
-    fn checks(self, sheet: &mut Sheet, column: &mut Column) {
-        column.heading(sheet, "What the checks ask you to know");
-        let cautions = words::from_checks(self.report, self.options.lengths);
-        if cautions.is_empty() {
-            let text = "No check of this design speaks up.";
-            column.paragraph(sheet, Weight::Plain, text);
+    /// The cautions in pages of their own, each as many as it holds and at least one.
+    fn check_pages(self) -> Vec<Vec<Caution>> {
+        let mut pages: Vec<Vec<Caution>> = vec![Vec::new()];
+        for caution in self.cautions() {
+            if let Some(last) = pages.last_mut() {
+                last.push(caution);
+                let (mut sheet, mut column) = self.page("", [3, 3], CHECKS_ALONE);
+                checks(&mut sheet, &mut column, last);
+                if column.top < MARGIN && last.len() > 1 {
+                    let next = last.pop();
+                    pages.push(next.into_iter().collect());
+                }
+            }
         }
-        let indent = text_width("Settle first  ", column.height, Weight::Strong);
-        for (word, line) in cautions {
-            column.hung(sheet, word, indent, &line);
-        }
+        pages
+    }
+}
+
+/// Whether to carry on, and what was found.
+type Caution = (&'static str, String);
+
+/// The cautions under their heading.
+fn checks(sheet: &mut Sheet, column: &mut Column, cautions: &[Caution]) {
+    column.heading(sheet, "What the checks ask you to know");
+    if cautions.is_empty() {
+        let text = "No check of this design speaks up.";
+        column.paragraph(sheet, Weight::Plain, text);
+    }
+    let indent = text_width("Settle first  ", column.height, Weight::Strong);
+    for (word, line) in cautions {
+        column.hung(sheet, word, indent, line);
     }
 }
 

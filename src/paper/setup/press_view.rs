@@ -22,7 +22,9 @@ const WEDGE: Fill = Fill::Grey(0.72);
 /// White.
 const PAPER: Fill = Fill::Grey(1.0);
 /// Paper left for the nut's arrow beside the head, mm.
-const NUT_ROOM: f64 = 16.0;
+const NUT_ROOM: f64 = 18.0;
+/// The neck goes on so far on paper before it is broken off, mm: the word fits inside.
+const NECK: f64 = 15.0;
 /// Paper left at the crest for the upright's edge and the depth stop's dimension, mm.
 const CREST_ROOM: f64 = 11.0;
 /// From the front view's right edge to its dimension or break, mm; the end view stands past it.
@@ -72,6 +74,8 @@ struct Stand {
     /// Paper place of the left edge and of the block's foot.
     origin: DVec2,
     nut_at_left: bool,
+    /// Left edge of the paper given to both views.
+    margin: f64,
 }
 
 impl Stand {
@@ -83,7 +87,9 @@ impl Stand {
 /// Draws both views into `room`.
 pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, room: Room) {
     let seen = seen_from_behind(&layout.outline, standing);
-    let (left, right) = (-seen.reach(DVec2::NEG_X), seen.reach(DVec2::X));
+    // A block on the shelf may be longer than this head.
+    let left = (-seen.reach(DVec2::NEG_X)).min(0.0);
+    let right = seen.reach(DVec2::X).max(standing.block.length);
     let low = -seen.reach(DVec2::NEG_Y);
     let top = standing.block.depth;
     let (front, back) = (standing.back.max(standing.block.height), standing.upright);
@@ -102,6 +108,7 @@ pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, 
         table,
         origin: upper_left + DVec2::new(from_left, -ABOVE - top * scale),
         nut_at_left,
+        margin: room.corner.x,
     };
     front_view(sheet, layout, standing, &stand, &seen);
     let end_left = room.corner.x + NUT_ROOM + CREST_ROOM + BETWEEN + (right - left) * scale;
@@ -230,8 +237,8 @@ fn neck(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Sta
     // A fifth narrower at the break than at the nut.
     let middle = (a + b) / 2.0;
     let (far_a, far_b) = (
-        middle + (a - middle) * 0.85 + out * 9.0,
-        middle + (b - middle) * 0.85 + out * 9.0,
+        middle + (a - middle) * 0.85 + out * NECK,
+        middle + (b - middle) * 0.85 + out * NECK,
     );
     sheet.line(Layer::Adjacent, LineKind::Narrow, a, far_a);
     sheet.line(Layer::Adjacent, LineKind::Narrow, b, far_b);
@@ -248,15 +255,15 @@ fn neck(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Sta
         sheet.line(Layer::Adjacent, LineKind::Narrow, from, to);
         from = to;
     }
-    let tip = middle + out * 13.5;
+    let tip = middle + out * 12.5;
     sheet.line(
         Layer::Notes,
         LineKind::Wide,
         tip - out * 3.0,
-        tip - out * 11.0,
+        tip - out * 10.5,
     );
     arrow(sheet, Layer::Notes, tip, -out, 4.0);
-    let at = middle + out * 7.0 + DVec2::Y * 2.2;
+    let at = middle + out * 7.2 + DVec2::Y * 2.2;
     clear_for_text(sheet, Layer::Notes, at, 0.0, Anchor::Middle, NUMBER, "NUT");
     put(sheet, Layer::Notes, at, 0.0, Anchor::Middle, NUMBER, "NUT");
 }
@@ -374,12 +381,12 @@ fn words(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
     let stop = layout.stop(standing.side);
     let reach = stop.figure - stop.block;
     label(
-        at(first, block.depth) + DVec2::new(-4.0, 3.6),
+        at(first, block.depth) + DVec2::new(-5.0, 3.6),
         Anchor::End,
         "hole",
     );
     label(
-        at(first, -reach) + DVec2::new(-4.0, -6.4),
+        at(first, -reach) + DVec2::new(-5.0, -6.4),
         Anchor::End,
         "bore",
     );
@@ -388,11 +395,12 @@ fn words(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
     } else {
         "table, no wedge"
     };
-    label(
-        at(f64::midpoint(stand.left, stand.right), stand.table) - DVec2::Y * 3.8,
-        Anchor::Middle,
-        &format!("the head's back, from the front; {under}"),
-    );
+    // Under the middle, but never past the left margin.
+    let caption = format!("the head's back, from the front; {under}");
+    let half = text_width(&caption, LABEL.text, LABEL.weight) / 2.0;
+    let middle = at(f64::midpoint(stand.left, stand.right), stand.table) - DVec2::Y * 3.8;
+    let middle = DVec2::new(middle.x.max(stand.margin + half), middle.y);
+    label(middle, Anchor::Middle, &caption);
     // How deep the tip goes from the block's top, past the head's crest, clear of every outline.
     let (edge, crest_hole, beyond) = if stand.nut_at_left {
         let beyond = at(stand.right, 0.0).x + PAST + 7.0;
