@@ -72,9 +72,9 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
     let design = &layout.design;
     let mut list = vec![Entry::Words(
         "Measure before use.",
-        "Both check bars must measure 100.0 mm on the paper. If they do not, have the sheet printed \
-         again at full size, not fitted to the page. If that does not cure it, tell whoever made \
-         the sheet what you read: --bar corrects it."
+        "Both check bars must measure 100.0 mm on the paper. If not, have the sheet printed again \
+         at full size, not fitted to the page; if that does not cure it, tell whoever made it what \
+         you read (it is corrected by --bar)."
             .to_owned(),
     )];
     if let Some(bar) = bar {
@@ -141,17 +141,17 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
 fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
     let design = &layout.design;
     let radius = design.head.edge_radius;
-    let mut knife = "mark that a knife may cut: ".to_owned();
+    let mut knife = "a knife may cut here: ".to_owned();
     if design.slots.is_some() {
         knife += "the wood goes with the slot, or ";
     }
     if radius > 0.0 {
         knife += &format!("goes with the rounding ({} radius), or ", show_mm(radius));
     }
-    knife += "the plate hides the cut (a pencil under openings of the plate)";
+    knife += "the plate hides the cut (if it has openings: pencil)";
     let pencil = match design.machines.screws {
-        Some(_) => "mark to draw, not to cut; strings; circles of bores and of screw holes",
-        None => "mark to draw, not to cut; strings; circles of the bores",
+        Some(_) => "with a pencil only; strings; circles of bores and of screw holes",
+        None => "with a pencil only; strings; circles of the bores",
     };
     let shouldered = layout
         .each_side()
@@ -171,8 +171,8 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
         Entry::Line(LineKind::Narrow, pencil.to_owned()),
         Entry::Line(
             LineKind::Dotted,
-            "the bore in the wood, square to the side: where the side tapers it leaves the mark; do \
-             not transfer it"
+            "do not transfer: the bore in the wood, square to the side; where the side tapers it leaves \
+             the mark"
                 .to_owned(),
         ),
         Entry::Line(
@@ -182,10 +182,7 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
         Entry::Line(LineKind::Hidden, fold.to_owned()),
         Entry::Line(LineKind::Adjacent, adjacent.to_owned()),
     ];
-    let mut pricks = format!(
-        "prick with an awl: centres of bores, {} across",
-        show_mm(design.bores.diameter)
-    );
+    let mut pricks = format!("prick: bores {} across", show_mm(design.bores.diameter));
     if let Some(mouth) = design.bores.counterbore {
         pricks += &format!(" with mouths {} across", show_mm(mouth.diameter));
     }
@@ -197,12 +194,12 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
         );
     }
     if design.slots.is_some() {
-        pricks += "; centres of a slot's round ends";
+        pricks += "; slots' round ends";
     }
     list.push(Entry::Prick(pricks));
     if let Some(ramp) = design.slots.as_ref().and_then(|slots| slots.ramp) {
         list.push(Entry::Ramp(format!(
-            "ramp: falls {} the way the arrow points, from the face into the slot",
+            "ramp: falls {} the way the arrow points",
             show_degrees(ramp.angle)
         )));
     }
