@@ -148,7 +148,7 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
     if radius > 0.0 {
         knife += &format!("goes with the rounding ({} radius), or ", show_mm(radius));
     }
-    knife += "the plate hides the cut (if it has openings: pencil)";
+    knife += "the plate hides the cut (pencil where it has openings)";
     let pencil = match design.machines.screws {
         Some(_) => "with a pencil only; strings; circles of bores and of screw holes",
         None => "with a pencil only; strings; circles of the bores",

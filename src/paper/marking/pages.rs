@@ -184,20 +184,21 @@ fn place_notes(
         (sheet, height)
     };
     let columns = if area.x > 140.0 { 2 } else { 1 };
-    for size in notes::WORDS {
-        let broad = shape(area.x, columns, size);
-        for (index, page) in pages.iter().enumerate() {
-            let taken = page.iter().filter_map(|laid| pieces.get(laid.piece));
-            let (mut right, mut deep) = (0.0, 0.0_f64);
-            for piece in taken {
-                right += piece.window.size().x + BETWEEN;
-                deep = deep.max(piece.window.size().y);
-            }
+    for (index, page) in pages.iter().enumerate() {
+        let taken = page.iter().filter_map(|laid| pieces.get(laid.piece));
+        let (mut right, mut deep) = (0.0, 0.0_f64);
+        for piece in taken {
+            right += piece.window.size().x + BETWEEN;
+            deep = deep.max(piece.window.size().y);
+        }
+        let beside = area.x - right - gap;
+        // Somewhat smaller on an earlier page before larger on a later one.
+        for size in notes::WORDS {
+            let broad = shape(area.x, columns, size);
             if deep + gap + broad.1 <= area.y {
                 let corner = DVec2::new(0.0, area.y - deep - gap);
                 return (broad.0, index, corner);
             }
-            let beside = area.x - right - gap;
             if beside >= 50.0 {
                 let narrow = shape(beside, 1, size);
                 if gap + narrow.1 <= area.y {
@@ -209,7 +210,7 @@ fn place_notes(
     }
     pages.push(Vec::new());
     // Clear of the title above.
-    let alone = shape(area.x, columns, notes::WORDS_ALONE);
+    let alone = shape(area.x, 1, notes::WORDS_ALONE);
     let corner = DVec2::new(0.0, area.y - gap);
     (alone.0, pages.len() - 1, corner)
 }
