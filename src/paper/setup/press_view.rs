@@ -37,6 +37,8 @@ const PAST: f64 = 2.0;
 const ABOVE: f64 = 9.0;
 /// Paper below the table, mm.
 const BELOW: f64 = 5.0;
+/// Heights of the labels that are tried, mm.
+const NUMBER_HEIGHTS: [f64; 4] = [NUMBER.text, 3.5, 3.0, LABEL.text];
 /// Least paper between two labels, mm.
 const LABEL_GAP: f64 = 1.5;
 /// Least thickness the wedge is drawn with, mm of paper.
@@ -318,26 +320,16 @@ fn bores(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
         let name = short_name(standing.side, bore.number);
         labels.push([(above, hole.number.to_string()), (below, name)]);
     }
-    for label in with_room(&labels).into_iter().flatten() {
-        let (place, text) = label;
-        clear_for_text(
-            sheet,
-            Layer::Notes,
-            *place,
-            0.0,
-            Anchor::Middle,
-            NUMBER,
-            text,
-        );
-        put(
-            sheet,
-            Layer::Notes,
-            *place,
-            0.0,
-            Anchor::Middle,
-            NUMBER,
-            text,
-        );
+    let style = |text: f64| Style { text, ..NUMBER };
+    // Smaller labels before missing ones.
+    let smaller = NUMBER_HEIGHTS
+        .into_iter()
+        .find(|text| with_room(&labels, style(*text)).len() == labels.len());
+    let style = style(smaller.unwrap_or(LABEL.text));
+    for (place, text) in with_room(&labels, style).into_iter().flatten() {
+        let (layer, anchor) = (Layer::Notes, Anchor::Middle);
+        clear_for_text(sheet, layer, *place, 0.0, anchor, style, text);
+        put(sheet, layer, *place, 0.0, anchor, style, text);
     }
 }
 
@@ -346,11 +338,11 @@ type Labels = [(DVec2, String); 2];
 
 /// The labels that find room beside one another: the first, the last, and of the others as many as
 /// keep clear; they stand in order, so that one not shown can be counted.
-fn with_room(labels: &[Labels]) -> Vec<&Labels> {
+fn with_room(labels: &[Labels], style: Style) -> Vec<&Labels> {
     let half = |label: &Labels| {
         let widths = label
             .each_ref()
-            .map(|(_, text)| text_width(text, NUMBER.text, NUMBER.weight));
+            .map(|(_, text)| text_width(text, style.text, style.weight));
         widths[0].max(widths[1]) / 2.0
     };
     let apart = |one: &Labels, other: &Labels| {

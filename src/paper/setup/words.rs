@@ -183,7 +183,7 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
             .to_owned(),
     );
     list.push(
-        "After this bore 1 put a pin through block and bore. Look at the marks once more; leave the pin in while you drill the other bores of this side."
+        "After bore 1 put a pin through block and bore. Look at the marks once more; leave the pin in while you drill the other bores of this side."
             .to_owned(),
     );
     let mut other =
@@ -252,7 +252,7 @@ pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<(&'static st
             let advice = finding
                 .advice
                 .as_ref()
-                .map_or(String::new(), |advice| format!(" To cure it: {advice}"));
+                .map_or(String::new(), |advice| format!(" In the design: {advice}"));
             let (word, what) = next_step(finding.code);
             let text = format!(
                 "{what} {} ({}): {}{place}, {} ({}).{advice}",
