@@ -238,11 +238,21 @@ fn draw(layout: &Layout, parts: &[Part], plan: &Plan, page: usize, what: &str) -
             .filter(|other| other.part == piece.part)
             .map(|other| other.window)
             .collect();
-        let mut own = Sheet::new("", 0.0, 0.0);
-        own.items = blocks::cut_out_whole_blocks(&part.sheet, &piece.window, &siblings);
-        marks(&mut own, piece, &plan.pieces, page + 1, |other| {
-            page_of(other).map(|page| page + 1)
-        });
+        let (mut own, mut over) = (Sheet::default(), Sheet::default());
+        marks(
+            [&mut own, &mut over],
+            &blocks::text_windows(&part.sheet),
+            piece,
+            &plan.pieces,
+            page + 1,
+            |other| page_of(other).map(|page| page + 1),
+        );
+        own.items.extend(blocks::cut_out_whole_blocks(
+            &part.sheet,
+            &piece.window,
+            &siblings,
+        ));
+        own.items.extend(over.items);
         sheet
             .items
             .extend(own.items.iter().map(|item| placed(item, 1.0, laid.by)));
