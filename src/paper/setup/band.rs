@@ -6,12 +6,15 @@ use super::press_view::{self, Room};
 use super::{BAND, SMALL, figures, words};
 use crate::layout::{Layout, Standing};
 use crate::paper::marking::short_name;
+use crate::paper::measure::text_width;
 use crate::paper::prose::Column;
 use crate::paper::{Sheet, Weight};
 use crate::units::Lengths;
 
 /// Width of the figures beside a drawing, mm.
 const FIGURES: f64 = 54.0;
+/// Height of the depth stop's figure, mm.
+const LARGE: f64 = 7.0;
 
 /// One side: the drawing, and its figures beside it, as large as the band allows.
 pub(super) fn band(
@@ -57,7 +60,10 @@ fn beside(
     let nut_at_left = standing.nut_at_left();
     let stop = layout.stop(side);
     let text = SMALL * size;
-    let large = if lengths.inches { 4.0 } else { 7.0 };
+    // The figure read most often: as large as it stands on one line.
+    let figure = lengths.show(stop.figure);
+    let fitting = LARGE * column.width / text_width(&figure, LARGE, Weight::Strong);
+    let large = fitting.min(LARGE * size);
     let wedge = figures::wedge(layout, nut_at_left).map_or_else(
         || "Wedge: none, the sides are parallel.".to_owned(),
         |wedge| format!("Wedge: {wedge}."),
@@ -80,7 +86,7 @@ fn beside(
             Weight::Plain,
             "Depth stop, block's top to tip:".into(),
         ),
-        (large * size, Weight::Strong, lengths.show(stop.figure)),
+        (large, Weight::Strong, figure),
         (
             text,
             Weight::Plain,

@@ -136,6 +136,7 @@ impl Job<'_> {
                 column.space(BAND);
             }
         }
+        column.space(1.0);
         let lines = [
             ("Bit", figures::bit(layout, lengths)),
             ("Speed", figures::speed(layout)),

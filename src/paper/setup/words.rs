@@ -110,7 +110,7 @@ pub(super) fn order_of_work(layout: &Layout, lengths: Lengths) -> Vec<String> {
     }
     list.push(match &design.machines.screws {
         Some(screws) => format!(
-            "Fit the machines dry, every barrel turning freely, before the screw pilots: {} across, {} deep. A pilot cannot be moved afterwards.",
+            "Fit the machines dry, every barrel turning freely, before the holes for the screws: {} across, {} deep. They cannot be moved afterwards.",
             lengths.show(screws.pilot),
             lengths.show(screws.depth)
         ),
