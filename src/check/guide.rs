@@ -47,7 +47,7 @@ fn holes(block: &Block, list: &mut Vec<Measure>) {
             add(
                 next.x - hole.x - next.diameter / 2.0,
                 &format!("hole {}", next.number),
-                &["machines.pitches"],
+                &["machines.pitches", "machines.over_outer_barrels"],
             );
         }
         for groove in &block.grooves {

@@ -30,6 +30,7 @@ pub fn draw(outcome: &Outcome, inches: bool) -> String {
     out.push_str(&shim(layout, lengths));
     out.push('\n');
     out.push_str(&worth_reading(report, lengths));
+    out.push_str(&verdicts::loose(&layout.design, lengths));
     out.push('\n');
     out.push_str(&files(outcome));
     for note in &outcome.notes {
