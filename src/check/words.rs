@@ -38,7 +38,7 @@ fn outranked_by(rule: &Rule, own: OwnLimit) -> Option<f64> {
 pub(super) fn loose_limit(rule: &Rule, design: &Design, lengths: Lengths) -> Option<String> {
     let stop = outranked_by(rule, *design.limits.get(rule.code)?)?;
     Some(format!(
-        "your own limit for {} is looser than the stop at {}, which it cannot loosen",
+        "your own limit for {} lies beyond the stop at {} and cannot loosen it",
         rule.code,
         lengths.value(stop, rule.unit)
     ))

@@ -168,7 +168,7 @@ fn an_own_limit_beyond_the_stop_is_told_that_it_does_not_hold() {
     assert_eq!(finding.verdict, Verdict::Stop);
     let advice = advised(&d, "bearing").unwrap();
     let sentence =
-        "Your own limit for bearing is looser than the stop at 0.50 mm, which it cannot loosen.";
+        "Your own limit for bearing lies beyond the stop at 0.50 mm and cannot loosen it.";
     assert!(advice.starts_with(sentence), "{advice}");
     // Where the design passes, the limit is not shown as if it were what holds.
     d.slots.as_mut().unwrap().lie = Lie::Rib(9.0);
