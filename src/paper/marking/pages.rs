@@ -6,13 +6,13 @@ use glam::DVec2;
 use crate::check::Report;
 use crate::layout::Layout;
 use crate::paper::dimension::{Style, put};
-use crate::paper::place::{Window, cut_out, extent, placed};
+use crate::paper::place::{Window, extent, placed};
 use crate::paper::{Anchor, Item, Layer, Paper, Sheet, Weight};
 use crate::tolerance::NOISE;
 
 use super::bars::{CHECK_BAR, CheckBar, bar};
 use super::seams::{Cutting, cut_up, marks};
-use super::{MarkingOptions, notes, parts};
+use super::{MarkingOptions, blocks, notes, parts};
 
 /// Paper that printers leave white, mm.
 const MARGIN: f64 = 10.0;
@@ -85,7 +85,7 @@ pub(super) fn whole(layout: &Layout, report: &Report) -> Sheet {
     let parts = measured(layout);
     let size = sum_of_widths(&parts);
     let notes_width = size.x.max(CHECK_BAR + 80.0);
-    let notes = notes::notes(layout, report, None, notes_width, 2);
+    let notes = notes::notes(layout, report, None, false, notes_width, 2, notes::WORDS[0]);
     let notes_height = extent(&notes).map_or(0.0, |window| window.size().y);
     let area = DVec2::new(
         notes_width,
@@ -177,12 +177,13 @@ fn place_notes(
     bar: Option<CheckBar>,
 ) -> (Sheet, usize, DVec2) {
     let gap = 3.0 * BETWEEN;
-    let shape = |width: f64, columns: usize| {
-        let sheet = notes::notes(layout, report, bar, width, columns);
+    let joined = pieces.iter().any(|piece| piece.cell != [0, 0]);
+    let shape = |width: f64, columns: usize, size: f64| {
+        let sheet = notes::notes(layout, report, bar, joined, width, columns, size);
         let height = extent(&sheet).map_or(0.0, |window| window.size().y);
         (sheet, height)
     };
-    let broad = shape(area.x, if area.x > 140.0 { 2 } else { 1 });
+    let columns = if area.x > 140.0 { 2 } else { 1 };
     for (index, page) in pages.iter().enumerate() {
         let taken = page.iter().filter_map(|laid| pieces.get(laid.piece));
         let (mut right, mut deep) = (0.0, 0.0_f64);
@@ -190,20 +191,28 @@ fn place_notes(
             right += piece.window.size().x + BETWEEN;
             deep = deep.max(piece.window.size().y);
         }
-        if deep + gap + broad.1 <= area.y {
-            let corner = DVec2::new(0.0, area.y - deep - gap);
-            return (broad.0, index, corner);
-        }
         let beside = area.x - right - gap;
-        if beside >= 50.0 {
-            let narrow = shape(beside, 1);
-            if narrow.1 <= area.y {
-                return (narrow.0, index, DVec2::new(right + gap, area.y));
+        // Somewhat smaller on an earlier page before larger on a later one.
+        for size in notes::WORDS {
+            let broad = shape(area.x, columns, size);
+            if deep + gap + broad.1 <= area.y {
+                let corner = DVec2::new(0.0, area.y - deep - gap);
+                return (broad.0, index, corner);
+            }
+            if beside >= 50.0 {
+                let narrow = shape(beside, 1, size);
+                if gap + narrow.1 <= area.y {
+                    let corner = DVec2::new(right + gap, area.y - gap);
+                    return (narrow.0, index, corner);
+                }
             }
         }
     }
     pages.push(Vec::new());
-    (broad.0, pages.len() - 1, DVec2::new(0.0, area.y))
+    // Clear of the title above.
+    let alone = shape(area.x, 1, notes::WORDS_ALONE);
+    let corner = DVec2::new(0.0, area.y - gap);
+    (alone.0, pages.len() - 1, corner)
 }
 
 /// One page in millimetres of the head, the lower left corner of its printable area at the origin.
@@ -223,16 +232,27 @@ fn draw(layout: &Layout, parts: &[Part], plan: &Plan, page: usize, what: &str) -
         let Some(part) = parts.get(piece.part) else {
             continue;
         };
-        let siblings = || plan.pieces.iter().filter(|other| other.part == piece.part);
-        let lost = |text: &crate::paper::Text| {
-            let corners = crate::paper::place::text_box(text);
-            !siblings().any(|other| corners.iter().all(|c| other.window.holds(*c)))
-        };
-        let mut own = Sheet::new("", 0.0, 0.0);
-        own.items = cut_out(&part.sheet, &piece.window, lost);
-        marks(&mut own, piece, &plan.pieces, |other| {
-            page_of(other).map(|page| page + 1)
-        });
+        let siblings: Vec<Window> = plan
+            .pieces
+            .iter()
+            .filter(|other| other.part == piece.part)
+            .map(|other| other.window)
+            .collect();
+        let (mut own, mut over) = (Sheet::default(), Sheet::default());
+        marks(
+            [&mut own, &mut over],
+            &blocks::text_windows(&part.sheet),
+            piece,
+            &plan.pieces,
+            page + 1,
+            |other| page_of(other).map(|page| page + 1),
+        );
+        own.items.extend(blocks::cut_out_whole_blocks(
+            &part.sheet,
+            &piece.window,
+            &siblings,
+        ));
+        own.items.extend(over.items);
         sheet
             .items
             .extend(own.items.iter().map(|item| placed(item, 1.0, laid.by)));
