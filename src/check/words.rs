@@ -109,7 +109,8 @@ pub fn limit_words(finding: &Finding, lengths: Lengths) -> String {
 #[must_use]
 pub fn limit_phrase(finding: &Finding, lengths: Lengths) -> String {
     match finding.limit {
-        Limit::Single(limit) if is_nothing(limit) && !holds_above(finding, limit) => "none".into(),
+        // "At most 0.00" would read as a riddle.
+        Limit::Single(limit) if is_nothing(limit) => lengths.value(limit, finding.unit),
         Limit::Single(limit) => {
             let word = match (holds_above(finding, limit), must_exceed(finding)) {
                 (true, false) => "at least",
@@ -143,9 +144,6 @@ pub fn margin_words(finding: &Finding, lengths: Lengths) -> String {
         return "nothing to spare".into();
     }
     if finding.margin >= 0.0 {
-        if matches!(finding.limit, Limit::Single(limit) if is_nothing(limit)) {
-            return "as it should be".into();
-        }
         return format!("{size} to spare");
     }
     let over = match finding.limit {
@@ -171,6 +169,12 @@ mod tests {
             limit_words(finding, lengths),
             margin_words(finding, lengths)
         )
+    }
+
+    #[test]
+    fn a_limit_of_nothing_is_no_riddle() {
+        let off = finding("pair-offset", 0.1, Limit::Single(1e-6), 1e-6 - 0.1);
+        assert_eq!(words(&off), "wanted 0.00 mm; over by 0.10 mm");
     }
 
     #[test]

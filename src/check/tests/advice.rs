@@ -124,7 +124,8 @@ fn a_bit_and_a_pair_are_aimed_at_not_approached() {
 
 #[test]
 fn wood_in_the_block_has_a_number_for_every_way_of_lacking_it() {
-    let cases: [(fn(&mut Design), &str); 5] = [
+    type Case = (fn(&mut Design), &'static str);
+    let cases: [Case; 5] = [
         (
             |d| d.guide.height = 16.0,
             "guide.height to 18.35 mm or more",
