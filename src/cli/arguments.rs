@@ -50,6 +50,8 @@ pub enum Command {
     Make(MakeArguments),
     /// Say what a check means and what to change
     Explain(ExplainArguments),
+    /// Say how likely the machines go into their bores, and which bit to take
+    Fit(FitArguments),
     /// Write a card to measure by, with letters and boxes
     Card(CardArguments),
 }
@@ -284,6 +286,35 @@ impl MakeArguments {
             mock: self.mock,
         }
     }
+}
+
+/// `fit`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead fit mine.toml                    chance and lean for your bore and the bits around it
+  barrelhead fit --trials 1000000 mine.toml   the same with a smaller standard error
+  barrelhead fit --json mine.toml             for a program to read
+
+How far your drilling scatters is read from [drilling]; what is not given there is assumed, and said.
+The errors drawn are the same in every run, on any machine.
+
+--json prints { \"file\", \"title\", \"trials\", \"seed\", \"wanted\", \"drilling\", \"sides\", \"exit_status\" }; a side
+has side, barrel_diameter_mm, grip_mm, worst_cases, block_play_mm, bits and advised. Always millimetres
+and degrees. Exit status: 0 whatever the chance; `check` gives the verdicts.")]
+pub struct FitArguments {
+    /// Parameter file
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Heads to try
+    #[arg(long, value_name = "N", default_value_t = 200_000,
+          value_parser = clap::value_parser!(u64).range(1_000..=100_000_000))]
+    pub trials: u64,
+    /// Inches beside millimetres, also for a file in millimetres
+    #[arg(long)]
+    pub inches: bool,
+    /// Print JSON instead of text
+    #[arg(long, conflicts_with = "inches")]
+    pub json: bool,
 }
 
 /// `explain`.

@@ -6,6 +6,7 @@ mod check;
 #[cfg(test)]
 pub(crate) mod example;
 mod explain;
+mod fit;
 mod json;
 mod make;
 mod new_file;
@@ -71,6 +72,7 @@ pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
         Command::Check(arguments) => check::run(&arguments),
         Command::Make(arguments) => make::run(&arguments),
         Command::Explain(arguments) => explain::run(&arguments),
+        Command::Fit(arguments) => fit::run(&arguments),
         Command::Card(arguments) => card::run(&arguments),
     };
     said.print()

@@ -81,3 +81,17 @@ pub const SQUARENESS_BELOW: f64 = 5.0;
 pub const BUSH_SEAT: &str = "H7";
 /// Diameters of straight router bits to be had anywhere, mm (from memory of the trade).
 pub const STRAIGHT_BITS: [f64; 7] = [4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0];
+/// `drilling.position`, mm, standard deviation each way: a bit guided by a block that is set to a mark
+/// (our assumption).
+pub const DRILLING_POSITION: f64 = 0.1;
+/// `drilling.squareness`, degrees, standard deviation each way: a third of the tolerance on the drawing
+/// (our assumption).
+pub const DRILLING_SQUARENESS: f64 = 0.1;
+/// `drilling.wander`, mm by the barrel's end, standard deviation each way: a twist drill follows the grain
+/// (our assumption).
+pub const DRILLING_WANDER: f64 = 0.1;
+/// `drilling.growth`, mm: a twist drill cuts a little over its own diameter (common practice; the figure
+/// is our assumption).
+pub const DRILLING_GROWTH: f64 = 0.05;
+/// `drilling.pitch`, mm, standard deviation: barrels of a plate of average make (our assumption).
+pub const DRILLING_PITCH: f64 = 0.03;

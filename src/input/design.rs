@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+use super::drilling::Drilling;
 use super::template::Template;
 use super::tolerances::Tolerances;
 
@@ -124,6 +125,8 @@ pub struct Design {
     pub print: Print,
     /// Tolerances stated on the drawing.
     pub tolerances: Tolerances,
+    /// How far drilling and plates scatter, for `fit`.
+    pub drilling: Drilling,
     /// Bit and guide of the routing template; `None` for a head without slots.
     pub template: Option<Template>,
     /// The rig at the drill press.

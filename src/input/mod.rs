@@ -13,6 +13,7 @@ pub mod check_codes;
 mod context;
 pub mod defaults;
 mod design;
+mod drilling;
 mod field;
 mod from;
 mod guide;
@@ -41,6 +42,7 @@ mod tree;
 
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
+pub use drilling::Drilling;
 pub use source::LARGEST_FILE;
 pub use template::Template;
 pub use tolerances::Tolerances;
@@ -169,6 +171,8 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         optional("print").and_then(|t| shop::print(under("print")(t.unwrap_or(&nothing)), &known));
     let tolerances = optional("tolerances")
         .and_then(|t| tolerances::read(under("tolerances")(t.unwrap_or(&nothing))));
+    let drilling =
+        optional("drilling").and_then(|t| drilling::read(under("drilling")(t.unwrap_or(&nothing))));
     let template = optional("template").and_then(|t| {
         let slots = slots.as_ref().map(Option::as_ref);
         template::read(under("template")(t.unwrap_or(&nothing)), t.is_some(), slots)
@@ -204,6 +208,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         press: press?,
         print: print?,
         tolerances: tolerances?,
+        drilling: drilling?,
         template: template?,
         rig: rig?,
         limits: limits?.unwrap_or_default(),

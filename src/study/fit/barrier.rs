@@ -67,7 +67,9 @@ pub(super) struct Found {
     pub excess: f64,
     /// No place has less, by the dual.
     pub bound: f64,
-    /// The barrier's own excess and weight, for the shares.
+    /// The last place on the central path, with the barrier's own excess and weight there: what
+    /// the shares are taken from.
+    centre: [f64; 3],
     level: f64,
     weight: f64,
 }
@@ -75,7 +77,7 @@ pub(super) struct Found {
 impl Found {
     /// The share a disc has in holding the excess up; they add up to 1.
     pub fn share(&self, discs: Discs, disc: usize) -> f64 {
-        let offset = discs.offset(disc, self.place).length();
+        let offset = discs.offset(disc, self.centre).length();
         let room = discs.clearances[disc / 2] + self.level;
         2.0 * room / ((room - offset) * (room + offset) * self.weight)
     }
@@ -95,6 +97,7 @@ pub(super) fn minimise(discs: Discs, start: [f64; 3], stop: Stop) -> Found {
         place: start,
         excess,
         bound: f64::NEG_INFINITY,
+        centre: start,
         level: excess,
         weight: 1.0,
     };
@@ -124,9 +127,12 @@ pub(super) fn minimise(discs: Discs, start: [f64; 3], stop: Stop) -> Found {
         }
         let place = [x[1], x[2], x[3]];
         let excess = discs.excess(place);
-        if excess <= best.excess || decrement <= CENTRED {
+        if excess < best.excess {
             best.place = place;
             best.excess = excess;
+        }
+        if decrement <= CENTRED {
+            best.centre = place;
             best.level = x[0];
             best.weight = weight;
         }
@@ -136,6 +142,12 @@ pub(super) fn minimise(discs: Discs, start: [f64; 3], stop: Stop) -> Found {
         if decrement <= CENTRED {
             weight *= WEIGHT_STEP;
         }
+    }
+    // As good, and in the middle of all that are as good.
+    let centred = discs.excess(best.centre);
+    if centred - best.bound <= SETTLED {
+        best.place = best.centre;
+        best.excess = centred;
     }
     best
 }

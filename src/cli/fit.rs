@@ -1,0 +1,306 @@
+//! `barrelhead fit`.
+
+use serde_json::{Value, json};
+
+use crate::input::Unit;
+use crate::layout::Layout;
+use crate::standards::y14_5;
+use crate::study::fit::{self, Asked, Bit, SideFit, WANTED, WORST};
+use crate::units::{show_degrees, show_mm};
+
+use super::arguments::FitArguments;
+use super::check::checked;
+use super::style::{Lengths, QUIET, STRONG, clean, paint};
+use super::table::{Lean, Table};
+use super::{Said, failure_text, json, status_of};
+
+/// The seed of every run: any would do, but another changes every figure.
+const SEED: u64 = 1994;
+
+/// Keys of `[drilling]`, as the file names them, with where an absent one comes from.
+const KEYS: [(&str, &str); 5] = [
+    ("position", "our assumption"),
+    ("squareness", "our assumption"),
+    ("wander", "our assumption"),
+    ("growth", "common practice, the figure our assumption"),
+    ("pitch", "our assumption"),
+];
+
+/// Works out the fit and says it.
+pub fn run(arguments: &FitArguments) -> Said {
+    let path = &arguments.file;
+    let (layout, _) = match checked(path) {
+        Ok(found) => found,
+        Err(failure) => {
+            let mut said = Said::done("");
+            said.status = status_of(&failure);
+            if arguments.json {
+                let mut value = json::failed(path, &failure);
+                value["exit_status"] = json!(said.status as u8);
+                said.out = json::text(&value);
+            } else {
+                said.err = failure_text(path, &failure);
+            }
+            return said;
+        }
+    };
+    let asked = Asked {
+        trials: arguments.trials,
+        seed: SEED,
+    };
+    let sides = fit::fit(&layout, asked);
+    if arguments.json {
+        let sides: Vec<Value> = sides.iter().map(side_value).collect();
+        return Said::done(json::text(&json!({
+            "file": path.display().to_string(),
+            "title": layout.design.title,
+            "trials": asked.trials,
+            "seed": asked.seed,
+            "wanted": WANTED,
+            "drilling": drilling_value(&layout),
+            "sides": sides,
+            "exit_status": 0,
+        })));
+    }
+    let lengths = Lengths {
+        inches: arguments.inches || layout.design.unit == Unit::Inch,
+    };
+    let mut out = format!(
+        "{} ({})\n\n",
+        paint(STRONG, &clean(&layout.design.title)),
+        clean(&path.display().to_string())
+    );
+    out.push_str(&drilling_text(&layout, lengths));
+    let alike = match sides.as_slice() {
+        [a, b] => a.bits == b.bits,
+        _ => false,
+    };
+    for side in sides.iter().take(if alike { 1 } else { sides.len() }) {
+        let which = if alike { "either" } else { side.side.name() };
+        out.push_str(&side_text(side, which, asked.trials, lengths));
+    }
+    Said::done(out)
+}
+
+/// The value of each key with its unit, in the order of [`KEYS`].
+fn drilling(layout: &Layout) -> [f64; 5] {
+    let own = &layout.design.drilling;
+    [
+        own.position,
+        own.squareness.to_degrees(),
+        own.wander,
+        own.growth,
+        own.pitch,
+    ]
+}
+
+fn basis(layout: &Layout, key: &str, default: &'static str) -> &'static str {
+    let given = layout
+        .design
+        .places
+        .contains_key(&format!("drilling.{key}"));
+    if given { "from the file" } else { default }
+}
+
+fn drilling_text(layout: &Layout, lengths: Lengths) -> String {
+    let what = [
+        "bore's centre at the side, each way, standard deviation",
+        "lean of the rig, each way, standard deviation",
+        "drift of the bit by the barrel's end, each way, standard deviation",
+        "what a bore gains over its bit, on average",
+        "barrel off its place on the plate, standard deviation",
+    ];
+    let mut table = Table::new(&[
+        ("[drilling]", Lean::Left),
+        ("", Lean::Right),
+        ("", Lean::Left),
+        ("", Lean::Left),
+    ]);
+    let shown = drilling(layout).into_iter().zip(KEYS).zip(what);
+    for ((value, (key, default)), what) in shown {
+        let value = if key == "squareness" {
+            show_degrees(value.to_radians())
+        } else {
+            lengths.show(value)
+        };
+        table.row(vec![
+            key.to_owned(),
+            value,
+            what.to_owned(),
+            basis(layout, key, default).to_owned(),
+        ]);
+    }
+    table.draw()
+}
+
+fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> String {
+    let barrels = side.plate.stations.len();
+    let many = if barrels == 1 { "" } else { "s" };
+    let mut out = format!(
+        "\n{}\n",
+        paint(
+            STRONG,
+            &format!(
+                "{which} side: {barrels} barrel{many} of {} held over {}",
+                lengths.show(side.plate.barrel_diameter),
+                lengths.show(side.plate.grip)
+            )
+        )
+    );
+    let mut table = Table::new(&[
+        ("bit", Lean::Left),
+        ("bore", Lean::Right),
+        ("clearance", Lean::Right),
+        ("goes in", Lean::Right),
+        ("± (standard error)", Lean::Left),
+        ("lean up to", Lean::Right),
+        ("", Lean::Left),
+    ]);
+    let advised = side.advised().map(|bit| bit.diameter.to_bits());
+    for bit in &side.bits {
+        let take = advised == Some(bit.diameter.to_bits());
+        let note = match (take, bit.own) {
+            (true, true) => "← your bore; take this",
+            (true, false) => "← take this",
+            (false, true) => "← your bore",
+            (false, false) => "",
+        };
+        table.row(vec![
+            bit.name
+                .clone()
+                .unwrap_or_else(|| "no stock size".to_owned()),
+            lengths.show(bit.diameter),
+            lengths.show(bit.clearance),
+            percent(bit.chance.share()),
+            format!("± {}", percent(bit.chance.standard_error())),
+            show_degrees(bit.lean),
+            note.to_owned(),
+        ]);
+    }
+    out.push_str(&table.draw());
+    out.push('\n');
+    out.push_str(&advice(side, lengths));
+    out.push_str(&format!(
+        "\nWorst case, {} standard deviations either way ({}):\n",
+        WORST,
+        y14_5::DESIGNATION
+    ));
+    for case in &side.worst {
+        let bit = case.bit.as_ref().map_or_else(
+            || "no stock bit".to_owned(),
+            |bit| format!("bit {}", bit.name),
+        );
+        out.push_str(&format!(
+            "  {} → bore {}, {bit}\n    {}\n",
+            case.formula,
+            lengths.show(case.bore),
+            case.covers
+        ));
+    }
+    if let Some(play) = side.block_play {
+        out.push_str(&format!(
+            "  The bit's play in the block alone lets it stray within {} by the barrel's end.\n",
+            lengths.show(play)
+        ));
+    }
+    let note = format!(
+        "From {trials} trials with the same errors for every bit. The plate is free to shift and \
+turn on the side;\n\"goes in\" means that every barrel passes and touches nothing over its whole \
+length.\n"
+    );
+    out.push_str(&paint(QUIET, &note));
+    out
+}
+
+fn advice(side: &SideFit, lengths: Lengths) -> String {
+    let named = |bit: &Bit| bit.name.clone().unwrap_or_else(|| show_mm(bit.diameter));
+    let wanted = percent(WANTED);
+    let Some(advised) = side.advised() else {
+        return format!(
+            "No bit of this list lets {wanted} of plates in. Drill more truly, or plan to ease the bores.\n"
+        );
+    };
+    let mut out = format!(
+        "Take {}: the smallest bit with which at least {wanted} of plates go in (our assumption of enough).\n",
+        named(advised)
+    );
+    if let Some(own) = side
+        .own()
+        .filter(|own| own.diameter.to_bits() != advised.diameter.to_bits())
+    {
+        let by = advised.diameter - own.diameter;
+        let lean = show_degrees((advised.lean - own.lean).abs());
+        out.push_str(&if by > 0.0 {
+            format!(
+                "It is {} wider than your bore; the looseness costs {lean} more lean of a barrel under string pull.\n",
+                lengths.show(by)
+            )
+        } else {
+            format!(
+                "It is {} narrower than your bore and takes {lean} off the lean of a barrel under string pull.\n",
+                lengths.show(-by)
+            )
+        });
+    }
+    out
+}
+
+/// A share in percent, as many decimals as a maker reads.
+fn percent(share: f64) -> String {
+    format!("{:.2} %", share * 100.0)
+}
+
+fn drilling_value(layout: &Layout) -> Value {
+    let unit = |key: &str| if key == "squareness" { "deg" } else { "mm" };
+    drilling(layout)
+        .into_iter()
+        .zip(KEYS)
+        .map(|(value, (key, default))| {
+            json!({
+                "key": key,
+                "value": value,
+                "unit": unit(key),
+                "basis": basis(layout, key, default),
+            })
+        })
+        .collect()
+}
+
+fn bit_value(bit: &Bit) -> Value {
+    json!({
+        "name": bit.name,
+        "diameter_mm": bit.diameter,
+        "clearance_mm": bit.clearance,
+        "lean_deg": bit.lean.to_degrees(),
+        "chance": bit.chance.share(),
+        "standard_error": bit.chance.standard_error(),
+        "own": bit.own,
+    })
+}
+
+fn side_value(side: &SideFit) -> Value {
+    let worst: Vec<Value> = side
+        .worst
+        .iter()
+        .map(|case| {
+            json!({
+                "formula": case.formula,
+                "covers": case.covers,
+                "source": y14_5::DESIGNATION,
+                "mark": y14_5::FORMULAS.words(),
+                "bore_mm": case.bore,
+                "bit": case.bit.as_ref().map(|bit| bit.name.clone()),
+            })
+        })
+        .collect();
+    json!({
+        "side": side.side.name(),
+        "barrels": side.plate.stations.len(),
+        "barrel_diameter_mm": side.plate.barrel_diameter,
+        "grip_mm": side.plate.grip,
+        "worst_cases": worst,
+        "block_play_mm": side.block_play,
+        "bits": side.bits.iter().map(bit_value).collect::<Vec<_>>(),
+        "advised": side.advised().and_then(|bit| bit.name.clone()),
+    })
+}
