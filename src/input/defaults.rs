@@ -95,3 +95,9 @@ pub const DRILLING_WANDER: f64 = 0.1;
 pub const DRILLING_GROWTH: f64 = 0.05;
 /// `drilling.pitch`, mm, standard deviation: barrels of a plate of average make (our assumption).
 pub const DRILLING_PITCH: f64 = 0.03;
+/// `drilled.lean_along`, `drilled.lean_across` are nearer zero than this, degrees: no bit that is led by
+/// anything strays so far (our assumption).
+pub const DRILLED_LEAN_BELOW: f64 = 10.0;
+/// Readings of one bore's diameter may differ by so much, mm: calipers in a bore of soft wood (our
+/// assumption).
+pub const DRILLED_READINGS_AGREE: f64 = 0.3;

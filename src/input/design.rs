@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+use super::drilled::Drilled;
 use super::drilling::Drilling;
 use super::template::Template;
 use super::tolerances::Tolerances;
@@ -127,6 +128,8 @@ pub struct Design {
     pub tolerances: Tolerances,
     /// How far drilling and plates scatter, for `fit`.
     pub drilling: Drilling,
+    /// Bores as they are in the wood, treble first, each side from the nut; only those recorded.
+    pub drilled: Vec<Drilled>,
     /// Bit and guide of the routing template; `None` for a head without slots.
     pub template: Option<Template>,
     /// The rig at the drill press.

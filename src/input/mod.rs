@@ -13,6 +13,7 @@ pub mod check_codes;
 mod context;
 pub mod defaults;
 mod design;
+mod drilled;
 mod drilling;
 mod field;
 mod from;
@@ -42,6 +43,7 @@ mod tree;
 
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
+pub use drilled::{Drilled, DrilledAlong};
 pub use drilling::Drilling;
 pub use source::LARGEST_FILE;
 pub use template::Template;
@@ -178,6 +180,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         template::read(under("template")(t.unwrap_or(&nothing)), t.is_some(), slots)
     });
     let rig = optional("rig").and_then(|t| rig::read(under("rig")(t.unwrap_or(&nothing))));
+    let drilled = drilled::read(context, r.node("drilled"), known.barrels());
     let limits = maybe(optional("limits"), |t| shop::limits(context, t));
 
     let stem = || {
@@ -209,6 +212,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         print: print?,
         tolerances: tolerances?,
         drilling: drilling?,
+        drilled: drilled?,
         template: template?,
         rig: rig?,
         limits: limits?.unwrap_or_default(),

@@ -6,6 +6,7 @@
 
 mod block;
 mod bore;
+mod drilled;
 mod faults;
 mod frame;
 mod operation;
@@ -27,6 +28,7 @@ use crate::tolerance::MERGE;
 
 pub use block::{Block, Groove, Hole, Serves};
 pub use bore::{Bore, BoreEnd, EndCut, SlotCrossing, point_height};
+pub use drilled::OldBore;
 pub use faults::{LayoutFault, faults};
 pub use frame::Frame;
 pub use operation::{

@@ -2,6 +2,7 @@
 //! a mark on each row that says how it was read.
 
 pub mod boring_speeds;
+pub mod dowels;
 pub mod inch_sizes;
 pub mod iso273;
 pub mod iso286;
