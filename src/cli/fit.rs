@@ -22,7 +22,7 @@ const KEYS: [(&str, &str); 5] = [
     ("position", "our assumption"),
     ("squareness", "our assumption"),
     ("wander", "our assumption"),
-    ("growth", "common practice, the figure our assumption"),
+    ("growth", "common practice; figure assumed"),
     ("pitch", "our assumption"),
 ];
 
@@ -104,11 +104,11 @@ fn basis(layout: &Layout, key: &str, default: &'static str) -> &'static str {
 
 fn drilling_text(layout: &Layout, lengths: Lengths) -> String {
     let what = [
-        "bore's centre at the side, each way, standard deviation",
-        "lean of the rig, each way, standard deviation",
-        "drift of the bit by the barrel's end, each way, standard deviation",
+        "a bore's centre at the side, each way",
+        "lean of the rig, each way",
+        "drift of the bit by the barrel's end, each way",
         "what a bore gains over its bit, on average",
-        "barrel off its place on the plate, standard deviation",
+        "a barrel off its place along the plate",
     ];
     let mut table = Table::new(&[
         ("[drilling]", Lean::Left),
@@ -130,8 +130,25 @@ fn drilling_text(layout: &Layout, lengths: Lengths) -> String {
             basis(layout, key, default).to_owned(),
         ]);
     }
-    table.draw()
+    let note = "Standard deviations, but growth. Measure your own and put them under [drilling].\n";
+    format!("{}{}", table.draw(), paint(QUIET, note))
 }
+
+/// The bits a maker chooses from: none beyond the first that is wider than the design's and the
+/// advised one and goes in as good as always.
+fn worth_showing(side: &SideFit) -> &[Bit] {
+    let own = side.own().map_or(0.0, |bit| bit.diameter);
+    let advised = side.advised().map_or(f64::INFINITY, |bit| bit.diameter);
+    let needed = own.max(advised);
+    let last = side
+        .bits
+        .iter()
+        .position(|bit| bit.diameter > needed && bit.chance.share() > ALWAYS);
+    &side.bits[..last.map_or(side.bits.len(), |last| last + 1)]
+}
+
+/// As good as always, for the listing alone.
+const ALWAYS: f64 = 0.9995;
 
 fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> String {
     let barrels = side.plate.stations.len();
@@ -152,12 +169,12 @@ fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> Stri
         ("bore", Lean::Right),
         ("clearance", Lean::Right),
         ("goes in", Lean::Right),
-        ("± (standard error)", Lean::Left),
+        ("std error", Lean::Left),
         ("lean up to", Lean::Right),
         ("", Lean::Left),
     ]);
     let advised = side.advised().map(|bit| bit.diameter.to_bits());
-    for bit in &side.bits {
+    for bit in worth_showing(side) {
         let take = advised == Some(bit.diameter.to_bits());
         let note = match (take, bit.own) {
             (true, true) => "← your bore; take this",
