@@ -88,9 +88,23 @@ impl SideFit {
     /// The smallest stock bit with which the plate goes in often enough.
     #[must_use]
     pub fn advised(&self) -> Option<&Bit> {
+        self.first_good(|_| true)
+    }
+
+    /// The same for who has metric bits alone, and inch bits alone.
+    #[must_use]
+    pub fn advised_of_each(&self) -> [Option<&Bit>; 2] {
+        let metric = |name: &str| name.ends_with(" mm");
+        [
+            self.first_good(metric),
+            self.first_good(|name| !metric(name)),
+        ]
+    }
+
+    fn first_good(&self, of: impl Fn(&str) -> bool) -> Option<&Bit> {
         self.bits
             .iter()
-            .find(|bit| bit.name.is_some() && bit.chance.share() >= WANTED)
+            .find(|bit| bit.name.as_deref().is_some_and(&of) && bit.chance.share() >= WANTED)
     }
 }
 
