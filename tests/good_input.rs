@@ -702,6 +702,25 @@ fn keys_of_tolerances_and_template() {
 }
 
 #[test]
+fn drilling_has_defaults_and_takes_the_makers_own() {
+    let d = design(LEAST).drilling;
+    assert_eq!(
+        (d.position, d.wander, d.growth, d.pitch),
+        (0.1, 0.1, 0.05, 0.03)
+    );
+    assert_eq!(d.squareness, 0.1_f64.to_radians());
+    let d = design(&format!(
+        "{LEAST}[drilling]\nposition = '0.005 in'\nsquareness = 0\nwander = 0.2\ngrowth = 0\npitch = 0.01\n"
+    ))
+    .drilling;
+    assert_eq!(
+        (d.position, d.wander, d.growth, d.pitch),
+        (0.127, 0.2, 0.0, 0.01)
+    );
+    assert_eq!(d.squareness, 0.0);
+}
+
+#[test]
 fn a_bed_is_three_lengths_in_the_files_unit() {
     let text = std::fs::read_to_string("tests/good/example.toml").unwrap();
     let bed = |line: &str| {

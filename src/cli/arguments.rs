@@ -142,7 +142,7 @@ pub struct MakeArguments {
     /// report.json always are
     #[arg(long, value_name = "WHAT", value_delimiter = ',', value_enum)]
     pub only: Vec<Only>,
-    /// Paper of the bench's sheets
+    /// Paper of the bench's sheets and of the shop's operation cards
     #[arg(long, value_name = "SIZE", value_enum, default_value_t = BenchPaper::A4)]
     pub paper: BenchPaper,
     /// What the printed 100 mm check bar measured, to correct a printer that scales
@@ -299,8 +299,8 @@ How far your drilling scatters is read from [drilling]; what is not given there 
 The errors drawn are the same in every run, on any machine.
 
 --json prints { \"file\", \"title\", \"trials\", \"seed\", \"wanted\", \"drilling\", \"sides\", \"exit_status\" }; a side
-has side, barrel_diameter_mm, grip_mm, worst_cases, block_play_mm, bits and advised. Always millimetres
-and degrees. Exit status: 0 whatever the chance; `check` gives the verdicts.")]
+has side, barrels, barrel_diameter_mm, grip_mm, worst_cases, block_play_mm, bits, advised,
+advised_metric and advised_inch. Always millimetres and degrees. Exit status: 0 whatever the chance; `check` gives the verdicts.")]
 pub struct FitArguments {
     /// Parameter file
     #[arg(value_name = "FILE")]

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::input::Unit;
+use crate::input::{Side, Unit};
 use crate::layout::Layout;
 use crate::standards::y14_5;
 use crate::study::fit::{self, Asked, Bit, SideFit, WANTED, WORST};
@@ -22,7 +22,7 @@ const KEYS: [(&str, &str); 5] = [
     ("position", "our assumption"),
     ("squareness", "our assumption"),
     ("wander", "our assumption"),
-    ("growth", "common practice, the figure our assumption"),
+    ("growth", "common practice; figure assumed"),
     ("pitch", "our assumption"),
 ];
 
@@ -76,7 +76,11 @@ pub fn run(arguments: &FitArguments) -> Said {
         _ => false,
     };
     for side in sides.iter().take(if alike { 1 } else { sides.len() }) {
-        let which = if alike { "either" } else { side.side.name() };
+        let which = match side.side {
+            _ if alike => "Either",
+            Side::Treble => "Treble",
+            Side::Bass => "Bass",
+        };
         out.push_str(&side_text(side, which, asked.trials, lengths));
     }
     Said::done(out)
@@ -104,11 +108,11 @@ fn basis(layout: &Layout, key: &str, default: &'static str) -> &'static str {
 
 fn drilling_text(layout: &Layout, lengths: Lengths) -> String {
     let what = [
-        "bore's centre at the side, each way, standard deviation",
-        "lean of the rig, each way, standard deviation",
-        "drift of the bit by the barrel's end, each way, standard deviation",
+        "a bore's centre at the side, each way",
+        "lean of the rig, each way",
+        "drift of the bit by the barrel's end, each way",
         "what a bore gains over its bit, on average",
-        "barrel off its place on the plate, standard deviation",
+        "a barrel off its place along the plate",
     ];
     let mut table = Table::new(&[
         ("[drilling]", Lean::Left),
@@ -130,8 +134,25 @@ fn drilling_text(layout: &Layout, lengths: Lengths) -> String {
             basis(layout, key, default).to_owned(),
         ]);
     }
-    table.draw()
+    let note = "Standard deviations, but growth. Measure your own and put them under [drilling].\n";
+    format!("{}{}", table.draw(), paint(QUIET, note))
 }
+
+/// The bits a maker chooses from: none beyond the first that is wider than the design's and the
+/// advised one and goes in as good as always.
+fn worth_showing(side: &SideFit) -> &[Bit] {
+    let own = side.own().map_or(0.0, |bit| bit.diameter);
+    let advised = side.advised().map_or(f64::INFINITY, |bit| bit.diameter);
+    let needed = own.max(advised);
+    let last = side
+        .bits
+        .iter()
+        .position(|bit| bit.diameter > needed && bit.chance.share() > ALWAYS);
+    &side.bits[..last.map_or(side.bits.len(), |last| last + 1)]
+}
+
+/// As good as always, for the listing alone.
+const ALWAYS: f64 = 0.9995;
 
 fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> String {
     let barrels = side.plate.stations.len();
@@ -152,12 +173,12 @@ fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> Stri
         ("bore", Lean::Right),
         ("clearance", Lean::Right),
         ("goes in", Lean::Right),
-        ("± (standard error)", Lean::Left),
+        ("std error", Lean::Left),
         ("lean up to", Lean::Right),
         ("", Lean::Left),
     ]);
     let advised = side.advised().map(|bit| bit.diameter.to_bits());
-    for bit in &side.bits {
+    for bit in worth_showing(side) {
         let take = advised == Some(bit.diameter.to_bits());
         let note = match (take, bit.own) {
             (true, true) => "← your bore; take this",
@@ -172,7 +193,7 @@ fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> Stri
             lengths.show(bit.diameter),
             lengths.show(bit.clearance),
             percent(bit.chance.share()),
-            format!("± {}", percent(bit.chance.standard_error())),
+            error(bit.chance.standard_error()),
             show_degrees(bit.lean),
             note.to_owned(),
         ]);
@@ -181,9 +202,10 @@ fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> Stri
     out.push('\n');
     out.push_str(&advice(side, lengths));
     out.push_str(&format!(
-        "\nWorst case, {} standard deviations either way ({}):\n",
+        "\nWorst case, everything {} standard deviations off at once ({},\nformulas {}; the trials say how seldom that is):\n",
         WORST,
-        y14_5::DESIGNATION
+        y14_5::DESIGNATION,
+        y14_5::FORMULAS.words()
     ));
     for case in &side.worst {
         let bit = case.bit.as_ref().map_or_else(
@@ -221,9 +243,20 @@ fn advice(side: &SideFit, lengths: Lengths) -> String {
         );
     };
     let mut out = format!(
-        "Take {}: the smallest bit with which at least {wanted} of plates go in (our assumption of enough).\n",
+        "Take {}: the smallest bit with which at least {wanted} of plates go in (our assumption of \
+enough).\n",
         named(advised)
     );
+    let [metric, inch] = side.advised_of_each();
+    match (metric, inch) {
+        (Some(metric), Some(inch)) if metric.diameter > inch.diameter => {
+            out.push_str(&format!("With metric bits: {}.\n", named(metric)));
+        }
+        (_, Some(inch)) if inch.diameter > advised.diameter => {
+            out.push_str(&format!("With inch bits: {}.\n", named(inch)));
+        }
+        _ => {}
+    }
     if let Some(own) = side
         .own()
         .filter(|own| own.diameter.to_bits() != advised.diameter.to_bits())
@@ -232,17 +265,26 @@ fn advice(side: &SideFit, lengths: Lengths) -> String {
         let lean = show_degrees((advised.lean - own.lean).abs());
         out.push_str(&if by > 0.0 {
             format!(
-                "It is {} wider than your bore; the looseness costs {lean} more lean of a barrel under string pull.\n",
+                "It is {} wider than your bore; the looseness costs {lean} more lean\nof a barrel under string pull.\n",
                 lengths.show(by)
             )
         } else {
             format!(
-                "It is {} narrower than your bore and takes {lean} off the lean of a barrel under string pull.\n",
+                "It is {} narrower than your bore and takes {lean} off the lean\nof a barrel under string pull.\n",
                 lengths.show(-by)
             )
         });
     }
     out
+}
+
+/// A standard error in percent: never none.
+fn error(share: f64) -> String {
+    if share < 0.00005 {
+        "below 0.01 %".to_owned()
+    } else {
+        format!("± {}", percent(share))
+    }
 }
 
 /// A share in percent, as many decimals as a maker reads.
@@ -293,6 +335,7 @@ fn side_value(side: &SideFit) -> Value {
             })
         })
         .collect();
+    let [metric, inch] = side.advised_of_each();
     json!({
         "side": side.side.name(),
         "barrels": side.plate.stations.len(),
@@ -302,5 +345,7 @@ fn side_value(side: &SideFit) -> Value {
         "block_play_mm": side.block_play,
         "bits": side.bits.iter().map(bit_value).collect::<Vec<_>>(),
         "advised": side.advised().and_then(|bit| bit.name.clone()),
+        "advised_metric": metric.and_then(|bit| bit.name.clone()),
+        "advised_inch": inch.and_then(|bit| bit.name.clone()),
     })
 }

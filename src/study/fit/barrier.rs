@@ -211,6 +211,7 @@ fn slope_and_curve(discs: Discs, x: Four, weight: f64, turns: bool) -> (Four, [F
 
 /// The Newton step, by Cholesky's decomposition. A direction whose curve is lost in rounding is
 /// flat beside the others: it is not moved along.
+#[allow(clippy::needless_range_loop)] // indices read as the formulas do
 fn newton(curve: [Four; 4], slope: Four) -> Four {
     let mut lower = [[0.0; 4]; 4];
     for column in 0..4 {

@@ -11,3 +11,6 @@ pub use advice::{
 };
 pub use settle::{DrilledBore, End, Settled, settle};
 pub use trials::{Chance, Plate, Scatter, Seat, chances};
+
+#[cfg(test)]
+mod tests;

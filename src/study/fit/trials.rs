@@ -214,3 +214,38 @@ impl Work {
         least
     }
 }
+
+/// The same counts without any shortcut, bit by bit: what the shortcuts are tested against.
+#[cfg(test)]
+pub(super) fn settled_one_by_one(
+    plate: &Plate,
+    scatter: &Scatter,
+    diameters: &[f64],
+    trials: u64,
+    seed: u64,
+) -> Vec<u64> {
+    let arms = Arms::of(&plate.stations);
+    let mut good = vec![0; diameters.len()];
+    assert!(trials <= CHUNK, "one stream");
+    let mut work = Work::new(plate, &arms);
+    let mut stream = Pcg64::new(u128::from(seed), 0);
+    for _ in 0..trials {
+        work.draw(plate, scatter, &mut stream);
+        for (bit, good) in diameters.iter().zip(&mut good) {
+            let bores: Vec<super::DrilledBore> = work
+                .offsets
+                .chunks_exact(2)
+                .zip(&plate.stations)
+                .zip(&work.growths)
+                .map(|((pair, station), growth)| super::DrilledBore {
+                    centre: *station - pair[0],
+                    slope: (pair[0] - pair[1]) / plate.grip,
+                    diameter: bit + 2.0 * growth,
+                })
+                .collect();
+            let settled = super::settle(&plate.stations, &bores, plate.barrel_diameter, plate.grip);
+            *good += u64::from(settled.gap >= -SETTLED);
+        }
+    }
+    good
+}
