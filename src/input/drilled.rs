@@ -90,10 +90,9 @@ pub(crate) fn read(
         let same = |other: &&Drilled| (other.side, other.number) == (record.side, record.number);
         if let Some(first) = found.iter().find(same) {
             let r = Reader::of_free_keys(context, table, NAME);
-            let line = first
-                .place
-                .as_ref()
-                .map_or(String::new(), |place| format!(", first on line {}", place.line));
+            let line = first.place.as_ref().map_or(String::new(), |place| {
+                format!(", first on line {}", place.line)
+            });
             r.fault(
                 "number",
                 format!(
@@ -119,7 +118,10 @@ fn record(context: &Context, table: &Table, barrels: Option<PerSide<usize>>) -> 
         let treble = word == Side::Treble.name();
         if treble { Side::Treble } else { Side::Bass }
     });
-    let number = r.need("number", r.count("number", 1, super::defaults::MOST_BARRELS));
+    let number = r.need(
+        "number",
+        r.count("number", 1, super::defaults::MOST_BARRELS),
+    );
     let number = match (number, side.zip(barrels)) {
         (Some(number), Some((side, barrels))) if number > *barrels.get(side) => {
             let count = *barrels.get(side);

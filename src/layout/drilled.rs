@@ -94,6 +94,11 @@ mod tests {
         assert!(!old[0].recorded && old[0].centre == old[0].designed);
         assert!((old[1].centre - DVec2::new(90.0, 0.3)).length() < 1e-12);
         assert!((old[2].centre - DVec2::new(125.1, 0.0)).length() < 1e-12);
-        assert!(layout.as_drilled(Side::Bass).iter().all(|bore| !bore.recorded));
+        assert!(
+            layout
+                .as_drilled(Side::Bass)
+                .iter()
+                .all(|bore| !bore.recorded)
+        );
     }
 }

@@ -19,7 +19,11 @@ pub fn sizes(inches: bool) -> Vec<StockSize> {
         let mm = sixteenths / 16.0 * MM_PER_INCH;
         (show_sixty_fourths(mm), mm)
     });
-    let listed: Vec<(String, f64)> = if inches { inch.collect() } else { metric.collect() };
+    let listed: Vec<(String, f64)> = if inches {
+        inch.collect()
+    } else {
+        metric.collect()
+    };
     listed
         .into_iter()
         .map(|(name, diameter)| StockSize {

@@ -1,0 +1,208 @@
+//! A head that is already drilled: whether the plate goes on its bores as they are, the least reaming
+//! that frees it, and where reaming will not do, what to plug and drill anew.
+//!
+//! The plate is settled on the bores by the solver of `fit`. A set of another pitch over old bores is
+//! the same question: `[machines]` is the new set, the records are the old bores.
+
+mod plugs;
+mod reaming;
+mod wood;
+pub mod words;
+
+use glam::DVec2;
+
+use crate::check::{Basis, Verdict};
+use crate::input::Side;
+use crate::layout::{Layout, OldBore};
+use crate::study::fit::{self, DrilledBore, Settled};
+
+pub use plugs::{Centred, Overlap, PLUG_WALL, Plug, Single, overlap};
+pub use reaming::Reaming;
+pub use wood::WoodLeft;
+
+/// Least gap all round every barrel for it to turn freely, mm on the radius: half of what the
+/// clearance of a new bore leaves at its least (our assumption).
+pub const FREE: f64 = 0.05;
+
+/// How the plate sits on the bores as they are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sits {
+    /// [`FREE`] or more all round every barrel.
+    Freely,
+    /// It goes in, with less than that.
+    Tight,
+    /// It does not go in.
+    NotAtAll,
+}
+
+/// The plate where it settles: wood to its edges, mm; below zero it stands over.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PlateRoom {
+    /// To the face, worse end.
+    pub face: f64,
+    /// To the back, worse end.
+    pub back: f64,
+    /// To the start of the straight side.
+    pub nut_end: f64,
+    /// To its end.
+    pub crest_end: f64,
+}
+
+/// The most that a bore may be wider than its barrel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Loosest {
+    /// mm, on the diameter.
+    pub clearance: f64,
+    /// On what it rests.
+    pub basis: Basis,
+}
+
+/// What to do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Remedy {
+    /// Nothing.
+    Nothing,
+    /// Ream, as [`Rescue::reaming`] says.
+    Ream,
+    /// Plug and drill anew, as [`Rescue::plugs`] says.
+    Plug,
+}
+
+/// One side's plate over its bores as they are.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rescue {
+    /// Which side.
+    pub side: Side,
+    /// Its bores, from the nut.
+    pub bores: Vec<OldBore>,
+    /// Where its barrels are, their diameter, and the grip.
+    pub plate: fit::Plate,
+    /// How the plate settles on the bores as they are.
+    pub settled: Settled,
+    /// Whether it goes in.
+    pub sits: Sits,
+    /// Where the plate then is.
+    pub room: PlateRoom,
+    /// The most clearance.
+    pub loosest: Loosest,
+    /// The fewest bores, with the smallest bit for them, that free the plate within [`Loosest`]; `None`
+    /// where the plate is free, and where no such bit frees it.
+    pub reaming: Option<Reaming>,
+    /// The fewer bores that would do with a bit beyond that.
+    pub too_loose: Option<Reaming>,
+    /// The fewest bores to plug and drill anew; empty where the plate is free.
+    pub plugs: Vec<Plug>,
+    /// Where the plate sits once those are drilled anew.
+    pub plugged: Option<Settled>,
+    /// What single machines would do; only where the plate is not free.
+    pub single: Option<Single>,
+    /// What to do.
+    pub remedy: Remedy,
+}
+
+/// The sides that the file has records of, treble first.
+#[must_use]
+pub fn rescues(layout: &Layout) -> Vec<Rescue> {
+    Side::BOTH
+        .into_iter()
+        .filter(|side| layout.design.drilled.iter().any(|r| r.side == *side))
+        .map(|side| rescue(layout, side))
+        .collect()
+}
+
+/// One side, whether the file has records of it or not.
+#[must_use]
+pub fn rescue(layout: &Layout, side: Side) -> Rescue {
+    let own = layout.sides.get(side);
+    let plate = fit::plate(layout, own);
+    let bores = layout.as_drilled(side);
+    let settled = settle_on(&plate, &bores.iter().map(solver_bore).collect::<Vec<_>>());
+    let sits = if settled.gap >= FREE - crate::tolerance::NOISE {
+        Sits::Freely
+    } else if settled.gap >= -crate::tolerance::NOISE {
+        Sits::Tight
+    } else {
+        Sits::NotAtAll
+    };
+    let loosest = reaming::loosest(layout);
+    let mut rescue = Rescue {
+        side,
+        room: room(layout, side, &plate, &settled),
+        bores,
+        plate,
+        settled,
+        sits,
+        loosest,
+        reaming: None,
+        too_loose: None,
+        plugs: Vec::new(),
+        plugged: None,
+        single: None,
+        remedy: Remedy::Nothing,
+    };
+    if sits != Sits::Freely {
+        (rescue.reaming, rescue.too_loose) = reaming::least(layout, &rescue);
+        let (plugs, plugged) = plugs::fewest(layout, &rescue);
+        (rescue.plugs, rescue.plugged) = (plugs, Some(plugged));
+        rescue.single = Some(plugs::single(&rescue));
+        let reams = rescue.reaming.as_ref().is_some_and(|reaming| {
+            reaming.covered >= 0.0 && reaming.wood.iter().all(|w| w.verdict != Verdict::Stop)
+        });
+        rescue.remedy = if reams { Remedy::Ream } else { Remedy::Plug };
+    }
+    rescue
+}
+
+/// A bore as the solver takes it.
+fn solver_bore(bore: &OldBore) -> DrilledBore {
+    DrilledBore {
+        centre: bore.centre,
+        slope: bore.slope,
+        diameter: bore.diameter,
+    }
+}
+
+fn settle_on(plate: &fit::Plate, bores: &[DrilledBore]) -> Settled {
+    fit::settle(&plate.stations, bores, plate.barrel_diameter, plate.grip)
+}
+
+fn middle(stations: &[DVec2]) -> DVec2 {
+    stations.iter().copied().sum::<DVec2>() / stations.len().max(1) as f64
+}
+
+/// Where a settled plate moves a point of its own to; the turn to the first order, as it was found.
+/// `about`: the middle of the stations it was settled on.
+fn moved(point: DVec2, about: DVec2, settled: &Settled) -> DVec2 {
+    point + settled.shift + (point - about).perp() * settled.turn
+}
+
+fn room(layout: &Layout, side: Side, plate: &fit::Plate, settled: &Settled) -> PlateRoom {
+    let own = &layout.sides.get(side).plate;
+    let about = middle(&plate.stations);
+    let lift = |s: f64| moved(DVec2::new(s, 0.0), about, settled).y;
+    let (nut, crest) = (lift(own.start_s), lift(own.end_s));
+    PlateRoom {
+        face: own.to_face - nut.max(crest),
+        back: (own.to_back[0] + nut).min(own.to_back[2] + crest),
+        nut_end: own.to_side_start + settled.shift.x,
+        crest_end: own.to_side_end - settled.shift.x,
+    }
+}
+
+/// How far a settled plate reaches past a circle on the side, mm; below zero the circle shows.
+fn covered(
+    layout: &Layout,
+    side: Side,
+    (about, settled): (DVec2, &Settled),
+    (centre, radius): (DVec2, f64),
+) -> f64 {
+    let own = &layout.sides.get(side).plate;
+    let middle = -layout.design.machines.axis_offset;
+    let along = centre.x - settled.shift.x;
+    let across = centre.y - settled.shift.y - settled.turn * (along - about.x);
+    let ends = (along - own.start_s).min(own.end_s - along);
+    ends.min(own.width / 2.0 - (across - middle).abs()) - radius
+}
+
+#[cfg(test)]
+mod tests;

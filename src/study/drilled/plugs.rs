@@ -1,0 +1,312 @@
+//! Plug and drill anew: which bores, how wide the plugs, what shows; and single machines instead.
+
+use std::f64::consts::PI;
+
+use glam::DVec2;
+
+use crate::check::Verdict;
+use crate::input::Unit;
+use crate::layout::{Layout, OldBore};
+use crate::standards::{Mark, StockSize, dowels, stock_between};
+use crate::study::fit::{DrilledBore, Settled, settle};
+use crate::tolerance::NOISE;
+use crate::units::plain;
+
+use super::{FREE, Rescue, WoodLeft, covered, middle, moved, settle_on, solver_bore, wood};
+
+/// Least wood of a plug left all round the new bore, mm: less breaks up under the bit (our
+/// assumption).
+pub const PLUG_WALL: f64 = 1.5;
+/// With more bores a side than this, all are drilled anew rather than every combination tried.
+const COMBINED: usize = 10;
+
+/// What an old and a new bore have in common at the side.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Overlap {
+    /// Between the centres, mm.
+    pub apart: f64,
+    /// Widest, along the line through the centres, mm; below zero it is the wood between them.
+    pub width: f64,
+    /// Area, mm².
+    pub area: f64,
+    /// Share of the new bore's area.
+    pub share: f64,
+}
+
+/// About which centre a plug is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Centred {
+    /// The new bore's: the plug stays round it as an even ring.
+    New,
+    /// The old bore's: the bad bore leads the cutter.
+    Old,
+}
+
+/// One bore to plug and drill anew.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plug {
+    /// The bore as it is.
+    pub old: OldBore,
+    /// Centre of the new bore at the side: along from the nut line, across from the design's axis, mm.
+    pub new: DVec2,
+    /// Its diameter, mm.
+    pub new_diameter: f64,
+    /// Old and new.
+    pub overlap: Overlap,
+    /// The plug.
+    pub size: StockSize,
+    /// About which centre it is set.
+    pub centred: Centred,
+    /// Plug left around the new bore where it is thinnest, mm; below zero the new bore breaks out of
+    /// the plug.
+    pub ring: f64,
+    /// How far the plate reaches past the plug, mm; below zero the repair shows.
+    pub covered: f64,
+    /// Wood left around the plug.
+    pub wood: Vec<WoodLeft>,
+}
+
+impl Plug {
+    /// The plug's centre on the side.
+    #[must_use]
+    pub fn centre(&self) -> DVec2 {
+        match self.centred {
+            Centred::New => self.new,
+            Centred::Old => self.old.centre,
+        }
+    }
+}
+
+/// Machines on plates of their own, one a bore, in the bores as they are.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Single {
+    /// Bores that must be reamed for it, with the bit for each.
+    pub ream: Vec<(usize, StockSize)>,
+    /// Bores that are then looser than allowed.
+    pub too_loose: Vec<usize>,
+    /// Least distance between neighbouring bores, mm: no plate may be longer. `None`: one bore.
+    pub nearest: Option<f64>,
+}
+
+impl Single {
+    /// Whether they would spare the wood: no plug at all.
+    #[must_use]
+    pub fn spares(&self) -> bool {
+        self.too_loose.is_empty()
+    }
+}
+
+/// The area and width that two circles have in common.
+#[must_use]
+pub fn overlap(old: (DVec2, f64), new: (DVec2, f64)) -> Overlap {
+    let ((a, r), (b, q)) = (old, new);
+    let apart = a.distance(b);
+    let area = if apart >= r + q {
+        0.0
+    } else if apart <= (r - q).abs() {
+        PI * r.min(q).powi(2)
+    } else {
+        let part = |own: f64, other: f64| {
+            let to_chord = (apart * apart + own * own - other * other) / (2.0 * apart);
+            let half = (to_chord / own).clamp(-1.0, 1.0).acos();
+            own * own * (half - half.sin() * half.cos())
+        };
+        part(r, q) + part(q, r)
+    };
+    Overlap {
+        apart,
+        width: (r + q - apart).min(2.0 * r.min(q)),
+        area,
+        share: area / (PI * q * q),
+    }
+}
+
+/// The fewest bores to drill anew so that the plate is free on the others, and among equals those
+/// that move the plate least; with where the plate then settles.
+pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
+    let count = rescue.bores.len();
+    let mut best: Option<(usize, f64, Vec<usize>, Settled)> = None;
+    let sets = if count > COMBINED { 0 } else { 1_u32 << count };
+    for bits in 1..sets {
+        let kept: Vec<usize> = (0..count).filter(|index| bits >> index & 1 == 1).collect();
+        let settled = on_kept(rescue, &kept);
+        if kept.len() == count || settled.gap < FREE - NOISE {
+            continue;
+        }
+        let moves = settled.shift.length() + reach(rescue, &kept) * settled.turn.abs();
+        // A plate that would stand over face, back or the ends of the side is no repair.
+        let room = super::room(layout, rescue.side, &rescue.plate, &settled);
+        let least = room
+            .face
+            .min(room.back)
+            .min(room.nut_end)
+            .min(room.crest_end);
+        let own = super::room(layout, rescue.side, &rescue.plate, &nowhere(rescue));
+        let own = own.face.min(own.back).min(own.nut_end).min(own.crest_end);
+        if least < own.min(0.0) - NOISE {
+            continue;
+        }
+        let better = best.as_ref().is_none_or(|(plugs, moved, ..)| {
+            (count - kept.len(), moves) < (*plugs, *moved - NOISE)
+        });
+        if better {
+            best = Some((count - kept.len(), moves, kept, settled));
+        }
+    }
+    let (kept, settled) = best.map_or_else(
+        || (Vec::new(), nowhere(rescue)),
+        |(_, _, kept, settled)| (kept, settled),
+    );
+    let about = if kept.is_empty() {
+        middle(&rescue.plate.stations)
+    } else {
+        middle(&stations(rescue, &kept))
+    };
+    let plugs = (0..count)
+        .filter(|index| !kept.contains(index))
+        .filter_map(|index| plug(layout, rescue, index, (about, &settled)))
+        .collect();
+    (plugs, settled)
+}
+
+fn stations(rescue: &Rescue, which: &[usize]) -> Vec<DVec2> {
+    which
+        .iter()
+        .filter_map(|&index| rescue.plate.stations.get(index).copied())
+        .collect()
+}
+
+fn reach(rescue: &Rescue, kept: &[usize]) -> f64 {
+    let about = middle(&stations(rescue, kept));
+    let all = rescue.plate.stations.iter();
+    all.map(|s| s.distance(about)).fold(0.0, f64::max)
+}
+
+fn on_kept(rescue: &Rescue, kept: &[usize]) -> Settled {
+    let bores: Vec<DrilledBore> = kept
+        .iter()
+        .filter_map(|&index| rescue.bores.get(index))
+        .map(solver_bore)
+        .collect();
+    let plate = &rescue.plate;
+    settle(
+        &stations(rescue, kept),
+        &bores,
+        plate.barrel_diameter,
+        plate.grip,
+    )
+}
+
+/// The plate where the design has it.
+fn nowhere(rescue: &Rescue) -> Settled {
+    let bores: Vec<DrilledBore> = rescue
+        .bores
+        .iter()
+        .map(|bore| DrilledBore {
+            centre: bore.designed,
+            slope: DVec2::ZERO,
+            diameter: rescue.plate.barrel_diameter + 2.0 * FREE,
+        })
+        .collect();
+    Settled {
+        shift: DVec2::ZERO,
+        turn: 0.0,
+        ..settle_on(&rescue.plate, &bores)
+    }
+}
+
+fn plug(
+    layout: &Layout,
+    rescue: &Rescue,
+    index: usize,
+    (about, settled): (DVec2, &Settled),
+) -> Option<Plug> {
+    let old = *rescue.bores.get(index)?;
+    let new = moved(*rescue.plate.stations.get(index)?, about, settled);
+    let new_diameter = layout.design.bores.diameter;
+    let inches = layout.design.unit == Unit::Inch;
+    let bottom = old.centre + old.slope * rescue.plate.grip;
+    let off = new.distance(old.centre).max(new.distance(bottom));
+    let about_new = (old.diameter + 2.0 * off).max(new_diameter + 2.0 * PLUG_WALL);
+    // About the old bore it must also take a mouth that widens by the lean.
+    let about_old = old.diameter + 2.0 * old.slope.length() * rescue.plate.grip;
+    let made = |centred: Centred, least: f64| {
+        let size = dowel(least, inches);
+        let centre = match centred {
+            Centred::New => new,
+            Centred::Old => old.centre,
+        };
+        let place = (about, settled);
+        Plug {
+            overlap: overlap((old.centre, old.diameter / 2.0), (new, new_diameter / 2.0)),
+            ring: (size.diameter - new_diameter) / 2.0 - centre.distance(new),
+            covered: covered(layout, rescue.side, place, (centre, size.diameter / 2.0)),
+            wood: wood::left(layout, rescue, &[(old.number, centre, size.diameter)]),
+            old,
+            new,
+            new_diameter,
+            size,
+            centred,
+        }
+    };
+    let even = made(Centred::New, about_new);
+    let sound =
+        |plug: &Plug| plug.covered >= 0.0 && plug.wood.iter().all(|w| w.verdict != Verdict::Stop);
+    if sound(&even) {
+        return Some(even);
+    }
+    let led = made(Centred::Old, about_old);
+    Some(if sound(&led) { led } else { even })
+}
+
+/// The next dowel up; beyond the list one turned to whole millimetres.
+fn dowel(least: f64, inches: bool) -> StockSize {
+    let listed = dowels::sizes(inches);
+    let next = listed
+        .into_iter()
+        .find(|size| size.diameter >= least - NOISE);
+    next.unwrap_or_else(|| {
+        let diameter = (least - NOISE).ceil();
+        StockSize {
+            name: format!("{} mm, turned", plain(diameter)),
+            diameter,
+            mark: Mark::Computed,
+        }
+    })
+}
+
+/// What single machines would do.
+pub(super) fn single(rescue: &Rescue) -> Single {
+    let plate = &rescue.plate;
+    let most = plate.barrel_diameter + rescue.loosest.clearance;
+    let (mut ream, mut too_loose) = (Vec::new(), Vec::new());
+    for bore in &rescue.bores {
+        let own = settle(
+            &[bore.centre],
+            &[solver_bore(bore)],
+            plate.barrel_diameter,
+            plate.grip,
+        );
+        let mut diameter = bore.diameter;
+        if own.gap < FREE - NOISE {
+            let least = bore.diameter + 2.0 * (FREE - own.gap);
+            // The tenths alone hold a size for every diameter.
+            if let Some(bit) = stock_between(least - NOISE, least + 0.2).into_iter().next() {
+                diameter = bit.diameter;
+                ream.push((bore.number, bit));
+            }
+        }
+        if diameter > most + NOISE {
+            too_loose.push(bore.number);
+        }
+    }
+    let gaps = rescue.bores.windows(2);
+    let nearest = gaps
+        .map(|two| two[0].centre.distance(two[1].centre))
+        .reduce(f64::min);
+    Single {
+        ream,
+        too_loose,
+        nearest,
+    }
+}

@@ -1,0 +1,183 @@
+//! Longhand cases on one head: barrels of 10.0, bores of 10.3, pitch 35, grip 30.5 mm.
+
+use super::*;
+use crate::input::{Design, Drilled, DrilledAlong, sample::six_string};
+use crate::layout::Copy;
+
+fn design(diameter: f64) -> Design {
+    let mut design = six_string();
+    design.bores.diameter = diameter;
+    design
+}
+
+/// The treble side with bores off by so much: along, across, mm; lean along, radians.
+fn with(mut design: Design, off: &[(f64, f64, f64)]) -> Rescue {
+    let own = Layout::new(&design, Copy::Finished);
+    let bores = &own.sides.treble.bores;
+    design.drilled = bores
+        .iter()
+        .zip(off)
+        .map(|(bore, (along, across, lean))| Drilled {
+            side: Side::Treble,
+            number: bore.number,
+            along: DrilledAlong::FromNutLine(bore.s + along),
+            below_face: Some(own.axis_below_face - across),
+            lean_along: *lean,
+            lean_across: 0.0,
+            diameter: None,
+            place: None,
+        })
+        .collect();
+    rescue(&Layout::new(&design, Copy::Finished), Side::Treble)
+}
+
+/// The solver proves its answer to `SETTLED`, 1e-9 mm; sums add rounding.
+fn near(a: f64, b: f64) {
+    assert!((a - b).abs() < 1e-8, "{a} against {b}");
+}
+
+#[test]
+fn one_bore_off_along_the_side() {
+    // Half of the 0.4 on either side of the plate: 0.2 off, of which the clearance of 0.3 takes 0.15.
+    let found = with(
+        design(10.3),
+        &[(0.0, 0.0, 0.0), (0.4, 0.0, 0.0), (0.0, 0.0, 0.0)],
+    );
+    near(found.settled.gap, -0.05);
+    near(found.settled.shift.x, 0.2);
+    assert_eq!(found.sits, Sits::NotAtAll);
+    // All three: 0.2 and 0.05 free make 0.25 on the radius.
+    let reaming = found.reaming.unwrap();
+    assert_eq!(
+        (reaming.numbers.as_slice(), reaming.bit.name.as_str()),
+        (&[1, 2, 3][..], "10.5 mm")
+    );
+    near(reaming.settled.gap, 0.05);
+    // Bore 2 alone: the others let the plate shift 0.10, leaving 0.30 and 0.05: 10.7.
+    let loose = found.too_loose.unwrap();
+    assert_eq!(
+        (loose.numbers.as_slice(), loose.bit.name.as_str()),
+        (&[2][..], "10.7 mm")
+    );
+    near(loose.clearance, 0.7);
+    assert_eq!(found.remedy, Remedy::Ream);
+    // Or a plug about the new centre: 10.3 and 2 × 1.5 of wall is more than 10.3 + 0.8; 14 is next.
+    let [plug] = found.plugs.as_slice() else {
+        panic!("{:?}", found.plugs);
+    };
+    assert_eq!(
+        (plug.old.number, plug.size.name.as_str(), plug.centred),
+        (2, "14 mm", Centred::New)
+    );
+    near(plug.overlap.width, 9.9);
+    near(plug.ring, 1.85);
+    // The plate is 17.4 wide.
+    near(plug.covered, 1.7);
+    let web = plug.wood.iter().find(|wood| wood.code == "web").unwrap();
+    near(web.value, 35.0 - 7.0 - 5.15);
+    let over = plug
+        .wood
+        .iter()
+        .find(|wood| wood.code == "wood-over")
+        .unwrap();
+    near(over.value, 10.2 - 7.0);
+}
+
+#[test]
+fn all_bores_shifted_together_change_nothing_but_the_shift() {
+    for off in [
+        [0.4, 0.0, 0.0],
+        [0.0, 0.15, -0.1],
+        [0.0, 0.0, 0.0],
+        [-0.3, 0.2, 0.7],
+    ] {
+        let at = |dx: f64, dy: f64| {
+            with(
+                design(10.3),
+                &off.map(|along| (along + dx, dy, along / 100.0)),
+            )
+        };
+        let (still, moved) = (at(0.0, 0.0), at(0.9, -0.25));
+        near(moved.settled.gap, still.settled.gap);
+        // A plate that is not unique in its place comes out in the middle to some 1e-5 only.
+        let shift = moved.settled.shift - still.settled.shift;
+        assert!((shift - DVec2::new(0.9, -0.25)).length() < 1e-4, "{shift}");
+        assert!((moved.settled.turn - still.settled.turn).abs() < 1e-6);
+        assert_eq!(moved.settled.deciding, still.settled.deciding);
+        assert_eq!((moved.sits, moved.remedy), (still.sits, still.remedy));
+        let reamed = |r: &Rescue| r.reaming.clone().map(|r| (r.bit, r.numbers));
+        assert_eq!(reamed(&moved), reamed(&still));
+        let plugged = |r: &Rescue| {
+            let all = r.plugs.iter();
+            all.map(|p| (p.old.number, p.size.clone(), p.centred))
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(plugged(&moved), plugged(&still));
+        assert_eq!(moved.single, still.single);
+    }
+}
+
+#[test]
+fn lean_alone() {
+    // One bore of three leans along the side: its bottom is off by 30.5 tan 0.5° = 0.2662, and the
+    // plate shares that between this bottom and the bores that do not lean.
+    let lean = 0.5_f64.to_radians();
+    let found = with(
+        design(10.3),
+        &[(0.0, 0.0, 0.0), (0.0, 0.0, lean), (0.0, 0.0, 0.0)],
+    );
+    let drift = 30.5 * lean.tan();
+    near(found.settled.gap, 0.15 - drift / 2.0);
+    near(found.settled.shift.x, drift / 2.0);
+    assert_eq!(found.sits, Sits::Tight);
+    assert!(found.settled.deciding.contains(&(1, fit::End::Bottom)));
+    // All lean alike: a barrel leans with none of them, and half the drift is still lost.
+    let all = with(design(10.3), &[(0.0, 0.0, lean); 3]);
+    near(all.settled.gap, 0.15 - drift / 2.0);
+}
+
+#[test]
+fn a_head_as_designed_needs_nothing() {
+    let found = with(design(10.3), &[(0.0, 0.0, 0.0); 3]);
+    near(found.settled.gap, 0.15);
+    assert_eq!((found.sits, found.remedy), (Sits::Freely, Remedy::Nothing));
+    assert!(found.plugs.is_empty() && found.reaming.is_none());
+}
+
+#[test]
+fn old_bores_of_another_pitch_keep_the_one_that_serves() {
+    // Old 37, new 35: about the middle bore the outer ones are 2 mm out.
+    let found = with(
+        design(10.3),
+        &[(-2.0, 0.0, 0.0), (0.0, 0.0, 0.0), (2.0, 0.0, 0.0)],
+    );
+    assert_eq!((found.sits, found.remedy), (Sits::NotAtAll, Remedy::Plug));
+    assert!(found.reaming.is_none());
+    let numbers: Vec<usize> = found.plugs.iter().map(|plug| plug.old.number).collect();
+    assert_eq!(numbers, [1, 3]);
+    for plug in &found.plugs {
+        near(plug.overlap.apart, 2.0);
+        near(plug.overlap.width, 8.3);
+        // 10.3 + 2 × 2.0 takes all of the old bore.
+        assert_eq!(plug.size.name, "15 mm");
+    }
+    let single = found.single.unwrap();
+    assert!(single.spares() && single.ream.is_empty());
+    near(single.nearest.unwrap(), 37.0);
+}
+
+#[test]
+fn overlap_by_hand() {
+    // Equal circles one radius apart: r² (2π/3 − √3/2).
+    let two = overlap((DVec2::ZERO, 5.0), (DVec2::new(0.0, 5.0), 5.0));
+    near(
+        two.area,
+        25.0 * (2.0 * std::f64::consts::PI / 3.0 - 3.0_f64.sqrt() / 2.0),
+    );
+    near(two.width, 5.0);
+    let apart = overlap((DVec2::ZERO, 5.0), (DVec2::new(12.0, 0.0), 5.0));
+    assert!(apart.area == 0.0 && apart.width == -2.0);
+    let inside = overlap((DVec2::ZERO, 6.0), (DVec2::new(0.5, 0.0), 5.0));
+    near(inside.share, 1.0);
+    near(inside.width, 10.0);
+}

@@ -1,0 +1,422 @@
+//! What a rescue says to a person, on the screen and on the sheet alike.
+
+use glam::DVec2;
+
+use crate::check::Verdict;
+use crate::layout::OldBore;
+use crate::study::fit::End;
+use crate::tolerance::NOISE;
+use crate::units::{Lengths, show_degrees};
+
+use super::{
+    Centred, FREE, PLUG_WALL, PlateRoom, Plug, Reaming, Remedy, Rescue, Single, Sits, WoodLeft,
+};
+
+/// A few words and what stands beside them.
+pub type Said = (&'static str, String);
+
+/// Everything about one side, in the order in which a maker asks.
+#[must_use]
+pub fn said(rescue: &Rescue, lengths: Lengths) -> Vec<Said> {
+    let mut list = vec![("As it is", as_it_is(rescue, lengths))];
+    if rescue.sits != Sits::NotAtAll {
+        list.push(("Plate", plate(&rescue.room, lengths)));
+    }
+    if rescue.sits != Sits::Freely {
+        list.push(("Decides", decides(rescue)));
+        list.push(("Reaming", reaming(rescue, lengths)));
+        list.push(("Plugging", plugging(rescue, lengths)));
+        if let Some(single) = &rescue.single {
+            list.push(("Single machines", single_machines(rescue, single, lengths)));
+        }
+    }
+    list.push(("Do", what_to_do(rescue)));
+    list
+}
+
+fn as_it_is(rescue: &Rescue, lengths: Lengths) -> String {
+    let settled = &rescue.settled;
+    let gap = lengths.show(settled.gap.abs());
+    match rescue.sits {
+        Sits::Freely => format!(
+            "The plate goes in and turns freely, {}: at least {gap} is left all round every barrel.",
+            shift(settled.shift, settled.turn, lengths)
+        ),
+        Sits::Tight => format!(
+            "The plate goes in, {}, but only just: {gap} is left round the tightest barrel, and {} is \
+             wanted to turn freely (our assumption).",
+            shift(settled.shift, settled.turn, lengths),
+            lengths.show(FREE)
+        ),
+        Sits::NotAtAll => format!(
+            "The plate does not go in: even at its best, {}, a barrel stands {gap} into the wood.",
+            shift(settled.shift, settled.turn, lengths)
+        ),
+    }
+}
+
+/// A shift and a turn in words: `shifted 0.20 mm to the crest and turned 0.10°`.
+fn shift(by: DVec2, turn: f64, lengths: Lengths) -> String {
+    let seen = 0.005;
+    let mut parts = Vec::new();
+    for (value, [more, less]) in [
+        (by.x, ["to the crest", "to the nut"]),
+        (by.y, ["to the face", "to the back"]),
+    ] {
+        if value.abs() >= seen {
+            let way = if value > 0.0 { more } else { less };
+            parts.push(format!("{} {way}", lengths.show(value.abs())));
+        }
+    }
+    let turned = turn.to_degrees().abs() >= seen;
+    let way = if turn > 0.0 { "face" } else { "back" };
+    let turn = format!(
+        "turned {}, its crest end to the {way}",
+        show_degrees(turn.abs())
+    );
+    match (parts.is_empty(), turned) {
+        (true, false) => "where the design has it".to_owned(),
+        (true, true) => turn,
+        (false, false) => format!("shifted {}", parts.join(" and ")),
+        (false, true) => format!("shifted {} and {turn}", parts.join(" and ")),
+    }
+}
+
+fn plate(room: &PlateRoom, lengths: Lengths) -> String {
+    let each = [
+        (room.face, "the face"),
+        (room.back, "the back"),
+        (room.nut_end, "the start of the straight side"),
+        (room.crest_end, "the end of the straight side"),
+    ];
+    let over: Vec<String> = each
+        .iter()
+        .filter(|(left, _)| *left < -NOISE)
+        .map(|(left, where_to)| format!("{} beyond {where_to}", lengths.show(-left)))
+        .collect();
+    if over.is_empty() {
+        format!(
+            "There it leaves {} to the face and {} to the back.",
+            lengths.show(room.face),
+            lengths.show(room.back)
+        )
+    } else {
+        format!("There it stands {}.", over.join(", "))
+    }
+}
+
+fn decides(rescue: &Rescue) -> String {
+    let mut ends: Vec<String> = Vec::new();
+    for bore in &rescue.bores {
+        let touches = |end| {
+            let mut all = rescue.settled.deciding.iter();
+            all.any(|(index, at)| index + 1 == bore.number && *at == end)
+        };
+        let place = match (touches(End::Mouth), touches(End::Bottom)) {
+            (true, true) => "at mouth and bottom",
+            (true, false) => "at its mouth",
+            (false, true) => "at its bottom",
+            (false, false) => continue,
+        };
+        ends.push(format!("bore {} {place}", bore.number));
+    }
+    format!("These touch first: {}.", ends.join(", "))
+}
+
+/// `bore 2`, `bores 1 and 3`, `bores 1, 2 and 3`.
+#[must_use]
+pub fn bores(numbers: &[usize]) -> String {
+    let all: Vec<String> = numbers.iter().map(usize::to_string).collect();
+    match all.split_last() {
+        None => "no bore".to_owned(),
+        Some((only, [])) => format!("bore {only}"),
+        Some((last, rest)) => format!("bores {} and {last}", rest.join(", ")),
+    }
+}
+
+fn reaming(rescue: &Rescue, lengths: Lengths) -> String {
+    let limit = format!(
+        "{} ({})",
+        lengths.show(rescue.loosest.clearance),
+        rescue.loosest.basis.name()
+    );
+    let mut text = match &rescue.reaming {
+        Some(reaming) => format!(
+            "{} to {} (bit {}): then at least {} is left all round, the plate {}. A barrel is {} loose in \
+             it, no more than {limit}, and can lean {}.{}",
+            capital(&bores(&reaming.numbers)),
+            lengths.show(reaming.bit.diameter),
+            reaming.bit.name,
+            lengths.show(reaming.settled.gap),
+            shift(reaming.settled.shift, reaming.settled.turn, lengths),
+            lengths.show(reaming.clearance),
+            show_degrees(reaming.lean),
+            after(reaming, lengths)
+        ),
+        None => format!(
+            "No bit frees it without leaving a barrel looser than {limit}: it would lean under the string."
+        ),
+    };
+    if let Some(loose) = &rescue.too_loose {
+        text.push_str(&format!(
+            " {} alone would want {} (bit {}): {} loose, more than {limit}.",
+            capital(&bores(&loose.numbers)),
+            lengths.show(loose.bit.diameter),
+            loose.bit.name,
+            lengths.show(loose.clearance)
+        ));
+    }
+    text
+}
+
+/// Cover and wood after reaming.
+fn after(reaming: &Reaming, lengths: Lengths) -> String {
+    let mut text = if reaming.covered >= 0.0 {
+        format!(
+            " The plate still reaches {} past it.",
+            lengths.show(reaming.covered)
+        )
+    } else {
+        format!(
+            " But it shows {} beside the plate, so this will not do.",
+            lengths.show(-reaming.covered)
+        )
+    };
+    text.push_str(&wood(&reaming.wood, lengths, false));
+    text
+}
+
+/// Wood left: what is not clear, or all of it.
+fn wood(left: &[WoodLeft], lengths: Lengths, all: bool) -> String {
+    let mut text = String::new();
+    for wood in left {
+        if wood.verdict == Verdict::Clear && !all {
+            continue;
+        }
+        let word = match wood.verdict {
+            Verdict::Clear => "clear",
+            Verdict::Caution => "caution",
+            Verdict::Stop => "stop",
+        };
+        text.push_str(&format!(
+            " {}: {} left, at least {} wanted ({}): {word}.",
+            wood.title,
+            lengths.show(wood.value),
+            lengths.show(wood.limit),
+            wood.basis.name()
+        ));
+    }
+    text
+}
+
+fn plugging(rescue: &Rescue, lengths: Lengths) -> String {
+    let numbers: Vec<usize> = rescue.plugs.iter().map(|plug| plug.old.number).collect();
+    let mut text = format!("Plug {} and drill anew", bores(&numbers));
+    if let Some(plugged) = &rescue.plugged {
+        text.push_str(&format!(
+            "; the plate then sits {}.",
+            shift(plugged.shift, plugged.turn, lengths)
+        ));
+    }
+    for plug in &rescue.plugs {
+        text.push_str(&format!(
+            " Bore {}: {}",
+            plug.old.number,
+            one_plug(plug, lengths)
+        ));
+    }
+    text
+}
+
+/// One plug in words: size, overlap, cover, wood.
+#[must_use]
+pub fn one_plug(plug: &Plug, lengths: Lengths) -> String {
+    let about = match plug.centred {
+        Centred::New => "about the new centre",
+        Centred::Old => "about the old bore",
+    };
+    let overlap = if plug.overlap.width > 0.0 {
+        format!(
+            "old and new overlap over {} ({:.0} % of the new bore)",
+            lengths.show(plug.overlap.width),
+            plug.overlap.share * 100.0
+        )
+    } else {
+        format!(
+            "{} of wood stands between old and new",
+            lengths.show(-plug.overlap.width)
+        )
+    };
+    let ring = if plug.ring >= PLUG_WALL - NOISE {
+        format!(
+            "{} of plug stays round the new bore",
+            lengths.show(plug.ring)
+        )
+    } else if plug.ring > 0.0 {
+        format!(
+            "only {} of plug stays at its thinnest",
+            lengths.show(plug.ring)
+        )
+    } else {
+        "the new bore breaks out of the plug".to_owned()
+    };
+    let hidden = if plug.covered >= 0.0 {
+        format!("the plate hides it by {}", lengths.show(plug.covered))
+    } else {
+        format!(
+            "the repair shows {} beside the plate",
+            lengths.show(-plug.covered)
+        )
+    };
+    format!(
+        "plug {} {about}; {overlap}; {ring}; {hidden}.{}",
+        plug.size.name,
+        wood(&plug.wood, lengths, true)
+    )
+}
+
+fn single_machines(rescue: &Rescue, single: &Single, lengths: Lengths) -> String {
+    let length = single.nearest.map_or(String::new(), |nearest| {
+        format!(
+            " Their plates may be no longer than {}.",
+            lengths.show(nearest)
+        )
+    });
+    if !single.spares() {
+        return format!(
+            "With a plate each they would not spare the wood: in {} a barrel would be more than {} loose.",
+            bores(&single.too_loose),
+            lengths.show(rescue.loosest.clearance)
+        );
+    }
+    if single.ream.is_empty() {
+        return format!(
+            "With a plate each, and barrels alike, they would go into the bores as they are: no plug, no reaming.{length}"
+        );
+    }
+    let each: Vec<String> = single
+        .ream
+        .iter()
+        .map(|(number, bit)| {
+            format!(
+                "bore {number} to {} (bit {})",
+                lengths.show(bit.diameter),
+                bit.name
+            )
+        })
+        .collect();
+    format!(
+        "With a plate each, and barrels alike, they would spare the wood: only ream {}.{length}",
+        each.join(", ")
+    )
+}
+
+fn what_to_do(rescue: &Rescue) -> String {
+    match (rescue.remedy, &rescue.reaming) {
+        (Remedy::Nothing, _) => "Nothing: fit the machines as the head is.".to_owned(),
+        (Remedy::Ream, Some(reaming)) => {
+            format!(
+                "Ream {} with a {} bit.",
+                bores(&reaming.numbers),
+                reaming.bit.name
+            )
+        }
+        _ => {
+            let each: Vec<String> = rescue
+                .plugs
+                .iter()
+                .map(|plug| format!("bore {} with a plug of {}", plug.old.number, plug.size.name))
+                .collect();
+            format!("Plug and drill anew: {}.", each.join(", "))
+        }
+    }
+}
+
+/// How far a bore is off, for a table: along (+ to the crest), across (+ to the face).
+#[must_use]
+pub fn off(bore: &OldBore) -> DVec2 {
+    bore.centre - bore.designed
+}
+
+/// The work at the bench, step by step.
+#[must_use]
+pub fn steps(rescue: &Rescue, lengths: Lengths) -> Vec<String> {
+    let dry = "Put the machines in dry. Every barrel must turn freely with the plate flat on the side, before a screw hole is made.";
+    match (rescue.remedy, &rescue.reaming) {
+        (Remedy::Nothing, _) => vec![dry.to_owned()],
+        (Remedy::Ream, Some(reaming)) => vec![
+            format!(
+                "Measure the bit: {} ({}). Try it in scrap, and a barrel in the hole.",
+                lengths.show(reaming.bit.diameter),
+                reaming.bit.name
+            ),
+            "If the slots are cut, press a fitted block into each: the bit must not grab at their edges."
+                .to_owned(),
+            "Clamp the head with the side level. Let the still bit settle in the bore, so that it is led by the bore and not by the block."
+                .to_owned(),
+            format!(
+                "Ream {} as deep as the bores are, slowly, clearing the chips. The other bores stay as they are.",
+                bores(&reaming.numbers)
+            ),
+            dry.to_owned(),
+        ],
+        _ => plug_steps(rescue, lengths, dry),
+    }
+}
+
+fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
+    let mut list = vec![
+        "If the slots are cut, press a fitted block into each; the plug runs through it, and the slot is cleared again afterwards."
+            .to_owned(),
+    ];
+    for plug in &rescue.plugs {
+        let centre = plug.centre();
+        let led = match plug.centred {
+            Centred::New => {
+                "The old bore does not lead the cutter there: guide it with a block or a bush, clamped."
+            }
+            Centred::Old => "A pin in the old bore leads the cutter.",
+        };
+        list.push(format!(
+            "Bore {}: open it to {} as deep as the bore is, its centre {} from the nut line along the side. {led}",
+            plug.old.number,
+            plug.size.name,
+            lengths.show(centre.x)
+        ));
+    }
+    list.push(
+        "Glue in plugs of the same wood, their grain running with the head's, a hair proud; let the glue cure, then plane them level with the side."
+            .to_owned(),
+    );
+    let numbers: Vec<usize> = rescue.plugs.iter().map(|plug| plug.old.number).collect();
+    let kept: Vec<usize> = rescue
+        .bores
+        .iter()
+        .map(|bore| bore.number)
+        .filter(|number| !numbers.contains(number))
+        .collect();
+    let places: Vec<String> = rescue
+        .plugs
+        .iter()
+        .map(|plug| format!("{} at {}", plug.old.number, lengths.show(plug.new.x)))
+        .collect();
+    let guide = if kept.is_empty() {
+        "Set the guide block as for a new head".to_owned()
+    } else {
+        format!("Pin the guide block through {}", bores(&kept))
+    };
+    list.push(format!(
+        "{guide}, and drill {} anew (from the nut line: {}).",
+        bores(&numbers),
+        places.join(", ")
+    ));
+    list.push(dry.to_owned());
+    list
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or(String::new(), |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
