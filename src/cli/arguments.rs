@@ -295,10 +295,13 @@ impl MakeArguments {
   barrelhead fit --trials 1000000 mine.toml   the same with a smaller standard error
   barrelhead fit --json mine.toml             for a program to read
 
+A head that is drilled already is described by [[drilled]] records, one for each bore that is not as
+designed: then the first thing said is whether the plate goes in, and what to ream or plug if not.
 How far your drilling scatters is read from [drilling]; what is not given there is assumed, and said.
 The errors drawn are the same in every run, on any machine.
 
---json prints { \"file\", \"title\", \"trials\", \"seed\", \"wanted\", \"drilling\", \"sides\", \"exit_status\" }; a side
+--json prints { \"file\", \"title\", \"trials\", \"seed\", \"wanted\", \"drilling\", \"sides\",
+\"as_drilled\", \"exit_status\" }; a side
 has side, barrels, barrel_diameter_mm, grip_mm, worst_cases, block_play_mm, bits, advised,
 advised_metric and advised_inch. Always millimetres and degrees. Exit status: 0 whatever the chance; `check` gives the verdicts.")]
 pub struct FitArguments {

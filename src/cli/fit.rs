@@ -12,7 +12,7 @@ use super::arguments::FitArguments;
 use super::check::checked;
 use super::style::{Lengths, QUIET, STRONG, clean, paint};
 use super::table::{Lean, Table};
-use super::{Said, failure_text, json, status_of};
+use super::{Said, drilled, failure_text, json, status_of};
 
 /// The seed of every run: any would do, but another changes every figure.
 const SEED: u64 = 1994;
@@ -59,6 +59,7 @@ pub fn run(arguments: &FitArguments) -> Said {
             "wanted": WANTED,
             "drilling": drilling_value(&layout),
             "sides": sides,
+            "as_drilled": drilled::value(&layout),
             "exit_status": 0,
         })));
     }
@@ -70,6 +71,7 @@ pub fn run(arguments: &FitArguments) -> Said {
         paint(STRONG, &clean(&layout.design.title)),
         clean(&path.display().to_string())
     );
+    out.push_str(&drilled::text(&layout, lengths));
     out.push_str(&drilling_text(&layout, lengths));
     let alike = match sides.as_slice() {
         [a, b] => a.bits == b.bits,

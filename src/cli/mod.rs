@@ -3,6 +3,7 @@
 mod arguments;
 mod card;
 mod check;
+mod drilled;
 #[cfg(test)]
 pub(crate) mod example;
 mod explain;

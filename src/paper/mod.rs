@@ -18,6 +18,7 @@ pub mod paper_size;
 pub mod picture;
 pub mod place;
 pub mod prose;
+pub mod rescue;
 pub mod rig;
 pub mod setup;
 pub mod sheet;

@@ -38,6 +38,7 @@ const BENCH: &[&str] = &[
     "bench/marking-sheet.svg",
     "bench/setup-sheet.pdf",
     "bench/rig.pdf",
+    "bench/rescue-sheet.pdf",
 ];
 
 /// Every file that `print/` may hold.

@@ -9,6 +9,8 @@ mod words;
 
 use glam::DVec2;
 
+pub(crate) use words::PEOPLE;
+
 use super::measure::text_width;
 use super::prose::Column;
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};

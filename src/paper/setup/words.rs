@@ -268,7 +268,7 @@ pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<(&'static st
 }
 
 /// Cautions for people.
-pub(super) const PEOPLE: [&str; 6] = [
+pub(crate) const PEOPLE: [&str; 6] = [
     "Eyes: wear protection from the first hole to the last sweep.",
     "Clamping: head, block and rig are clamped; a hand never holds the work. If something catches, stop the machine first and do not reach in.",
     "Chuck key: out of the chuck and back in its place before the machine is switched on.",

@@ -1,0 +1,177 @@
+//! The rescue sheet: one page for the bench on a head whose bores are not where the design has them.
+//! What is found, to scale, and what to do about it.
+
+mod side_view;
+#[cfg(test)]
+mod tests;
+
+use glam::DVec2;
+
+use super::measure::text_width;
+use super::prose::Column;
+use super::setup::PEOPLE;
+use super::table::{Lean, Table};
+use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
+use crate::layout::Layout;
+use crate::study::drilled::words::{off, said, steps};
+use crate::study::drilled::{Remedy, Rescue, rescues};
+use crate::units::{Lengths, show_degrees};
+
+/// Margin of the paper, mm.
+const MARGIN: f64 = 11.0;
+/// Heights of running text that are tried, largest first, in tenths of a millimetre.
+const HEIGHTS: std::ops::RangeInclusive<u8> = 16..=32;
+
+/// The sheet, its text as large as the page allows; `None` where the file has no records.
+#[must_use]
+pub fn rescue_sheet(layout: &Layout, options: SheetOptions) -> Option<Sheet> {
+    let found = rescues(layout);
+    if found.is_empty() {
+        return None;
+    }
+    let mut made = None;
+    for tenths in HEIGHTS.rev() {
+        let (sheet, column) = page(layout, &found, options, f64::from(tenths) / 10.0);
+        let fits = column.top >= MARGIN;
+        made = Some(sheet);
+        if fits {
+            break;
+        }
+    }
+    made
+}
+
+fn page(layout: &Layout, found: &[Rescue], options: SheetOptions, height: f64) -> (Sheet, Column) {
+    let (width, tall) = options.paper.sides();
+    let title = &layout.design.title;
+    let mut sheet = Sheet::new(format!("Rescue sheet: {title}"), width, tall);
+    let mut column = Column {
+        left: MARGIN,
+        width: width - 2.0 * MARGIN,
+        top: tall - MARGIN,
+        height,
+    };
+    let whole = format!("{title}: bores as they are");
+    let mut lines = super::prose::wrap(&whole, 5.0, Weight::Strong, column.width);
+    let more = lines.len() > 1;
+    let mut heading = if lines.is_empty() {
+        String::new()
+    } else {
+        lines.remove(0)
+    };
+    if more {
+        heading.push_str(" …");
+    }
+    let at = DVec2::new(column.left, column.top - 5.0);
+    sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
+    column.space(9.0);
+    for rescue in found {
+        one_side(&mut sheet, &mut column, layout, rescue, options.lengths);
+    }
+    column.heading(&mut sheet, "Before you switch on");
+    let dash = text_width("– ", height, Weight::Strong);
+    for line in PEOPLE.iter().take(4) {
+        column.hung(&mut sheet, "–", dash, line);
+    }
+    (sheet, column)
+}
+
+fn one_side(
+    sheet: &mut Sheet,
+    column: &mut Column,
+    layout: &Layout,
+    rescue: &Rescue,
+    lengths: Lengths,
+) {
+    let what = match rescue.remedy {
+        Remedy::Nothing => "goes in as it is",
+        Remedy::Ream => "ream",
+        Remedy::Plug => "plug and drill anew",
+    };
+    let name = rescue.side.name();
+    column.heading(sheet, &format!("The {name} side: {what}"));
+    column.space(1.0);
+    side_view::draw(sheet, column, layout, rescue);
+    let table = table(rescue, lengths, column);
+    let corner = DVec2::new(column.left, column.top);
+    let size = table.draw(sheet, Layer::Notes, corner);
+    column.space(size.y + 2.5);
+    let said = said(rescue, lengths);
+    let widest = said
+        .iter()
+        .map(|(word, _)| text_width(word, column.height, Weight::Strong))
+        .fold(0.0, f64::max);
+    let indent = widest + text_width("00", column.height, Weight::Strong);
+    // What to do stands first on a paper for the bench.
+    let (last, rest) = said
+        .split_last()
+        .map_or((None, &said[..]), |(l, r)| (Some(l), r));
+    for (word, text) in last.into_iter().chain(rest) {
+        column.hung(sheet, word, indent, text);
+    }
+    column.space(1.5);
+    column.heading(sheet, "Steps");
+    column.steps(sheet, 1, &steps(rescue, lengths));
+    column.space(1.5);
+}
+
+/// The bores in figures, as large as the width allows.
+fn table(rescue: &Rescue, lengths: Lengths, column: &Column) -> Table {
+    let mut height = column.height.min(2.6);
+    loop {
+        let made = table_of(rescue, lengths, height);
+        if made.size().x <= column.width || height < 1.5 {
+            return made;
+        }
+        height -= 0.1;
+    }
+}
+
+fn table_of(rescue: &Rescue, lengths: Lengths, height: f64) -> Table {
+    let mut table = Table::new(
+        height,
+        &[
+            ("Bore", Lean::Right),
+            ("As it is", Lean::Right),
+            ("from nut line", Lean::Right),
+            ("off, + to crest", Lean::Right),
+            ("off, + to face", Lean::Right),
+            ("leans along, across", Lean::Right),
+            ("Becomes", Lean::Left),
+        ],
+    )
+    .strong(6);
+    for bore in &rescue.bores {
+        let off = off(bore);
+        table.row([
+            bore.number.to_string(),
+            format!("Ø {}", lengths.show(bore.diameter)),
+            lengths.show(bore.centre.x),
+            lengths.show(off.x),
+            lengths.show(off.y),
+            format!(
+                "{}, {}",
+                show_degrees(bore.slope.x.atan()),
+                show_degrees(bore.slope.y.atan())
+            ),
+            becomes(rescue, bore.number, lengths),
+        ]);
+    }
+    table
+}
+
+fn becomes(rescue: &Rescue, number: usize, lengths: Lengths) -> String {
+    let plug = rescue.plugs.iter().find(|plug| plug.old.number == number);
+    match (rescue.remedy, &rescue.reaming, plug) {
+        (Remedy::Ream, Some(reaming), _) if reaming.numbers.contains(&number) => {
+            format!("reamed, bit {}", reaming.bit.name)
+        }
+        (Remedy::Plug, _, Some(plug)) => format!(
+            "plug {}, new Ø {} at {}",
+            plug.size.name,
+            lengths.show(plug.new_diameter),
+            lengths.show(plug.new.x)
+        ),
+        _ => "stays".to_owned(),
+    }
+}

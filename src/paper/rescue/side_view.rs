@@ -1,0 +1,247 @@
+//! The side seen square from outside, face up, with old bores, new ones and plugs to scale; and the
+//! bores that change once more, larger.
+
+use glam::DVec2;
+
+use crate::input::Side;
+use crate::layout::Layout;
+use crate::paper::measure::text_width;
+use crate::paper::prose::Column;
+use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
+use crate::plane::Region;
+use crate::study::drilled::{Plug, Remedy, Rescue};
+use crate::units::plain;
+
+/// Scales of the side's view, the first at which it fits across.
+const SCALES: [f64; 5] = [2.0, 1.5, 1.0, 0.5, 0.2];
+/// Scales of the details.
+const DETAILS: [f64; 5] = [5.0, 4.0, 3.0, 2.0, 1.0];
+/// Most details side by side.
+const MOST: usize = 3;
+/// Height of a detail, mm.
+const DETAIL: f64 = 46.0;
+/// Side shown beyond the plate, mm of the head.
+const BEYOND: f64 = 6.0;
+/// Height of the words, mm.
+const SMALL: f64 = 2.2;
+
+/// Where a point of the side (along, across) lies on the paper.
+#[derive(Clone, Copy)]
+struct View {
+    origin: DVec2,
+    scale: f64,
+    /// +1: the crest to the right.
+    hand: f64,
+}
+
+impl View {
+    fn at(self, point: DVec2) -> DVec2 {
+        self.origin + self.scale * DVec2::new(self.hand * point.x, point.y)
+    }
+}
+
+/// Draws both and moves the column below them.
+pub(super) fn draw(sheet: &mut Sheet, column: &mut Column, layout: &Layout, rescue: &Rescue) {
+    whole(sheet, column, layout, rescue);
+    if rescue.remedy != Remedy::Nothing {
+        details(sheet, column, rescue);
+    }
+    legend(sheet, column, rescue);
+}
+
+fn whole(sheet: &mut Sheet, column: &mut Column, layout: &Layout, rescue: &Rescue) {
+    let side = layout.sides.get(rescue.side);
+    let plate = &side.plate;
+    let (from, to) = (plate.start_s - BEYOND, plate.end_s + BEYOND);
+    let hand = match rescue.side {
+        Side::Treble => 1.0,
+        Side::Bass => -1.0,
+    };
+    let top = layout.axis_below_face;
+    let bottom = |s: f64| top - layout.outline.thickness_at(side.line.at(s).y);
+    let tall = top - bottom(from).min(bottom(to));
+    let fits = |scale: &&f64| **scale * (to - from) <= column.width && **scale * tall <= 45.0;
+    let scale = SCALES.iter().find(fits).copied().unwrap_or(0.1);
+    let words = "Nut end";
+    let label = SMALL + 1.5;
+    column.space(label);
+    let middle = column.left + column.width / 2.0;
+    let view = View {
+        origin: DVec2::new(
+            middle - scale * hand * (from + to) / 2.0,
+            column.top - scale * top,
+        ),
+        scale,
+        hand,
+    };
+    let corner = |s: f64, across: f64| view.at(DVec2::new(s, across));
+    for (a, b) in [
+        (corner(from, top), corner(to, top)),
+        (corner(from, bottom(from)), corner(to, bottom(to))),
+    ] {
+        sheet.line(Layer::Outline, LineKind::Wide, a, b);
+    }
+    let edge = -layout.design.machines.axis_offset;
+    let half = plate.width / 2.0;
+    let outline = [
+        corner(plate.start_s, edge - half),
+        corner(plate.end_s, edge - half),
+        corner(plate.end_s, edge + half),
+        corner(plate.start_s, edge + half),
+    ];
+    sheet.region(
+        Layer::Adjacent,
+        LineKind::Dotted,
+        &Region::polygon(&outline),
+    );
+    for bore in &rescue.bores {
+        circles(sheet, view, rescue, bore.number, false);
+        let at = view.at(bore.centre) + DVec2::new(0.0, -SMALL / 2.0);
+        let name = bore.number.to_string();
+        sheet.strong(Layer::Notes, at, SMALL, Anchor::Middle, name);
+    }
+    let ends = if hand > 0.0 { [from, to] } else { [to, from] };
+    let names = if hand > 0.0 {
+        [words, "Crest end"]
+    } else {
+        ["Crest end", words]
+    };
+    let over = DVec2::new(0.0, 1.2);
+    let (left, right) = (corner(ends[0], top) + over, corner(ends[1], top) + over);
+    sheet.text(Layer::Notes, left, SMALL, Anchor::Start, names[0]);
+    sheet.text(Layer::Notes, right, SMALL, Anchor::End, names[1]);
+    let face = DVec2::new(middle, column.top + 1.2);
+    let about = format!("face of the head up; {}:1", plain(scale));
+    sheet.text(Layer::Notes, face, SMALL, Anchor::Middle, about);
+    column.space(scale * tall + 3.0);
+}
+
+/// The circles of one bore: as it is, as it becomes, its plug.
+fn circles(sheet: &mut Sheet, view: View, rescue: &Rescue, number: usize, large: bool) {
+    let Some(bore) = rescue.bores.iter().find(|bore| bore.number == number) else {
+        return;
+    };
+    let mut circle = |line: LineKind, centre: DVec2, diameter: f64| {
+        let radius = diameter / 2.0 * view.scale;
+        sheet.circle(Layer::Bores, line, view.at(centre), radius);
+    };
+    let plug = rescue.plugs.iter().find(|plug| plug.old.number == number);
+    let reaming = rescue
+        .reaming
+        .as_ref()
+        .filter(|_| rescue.remedy == Remedy::Ream);
+    let mut changed = None;
+    match (reaming, plug) {
+        (Some(reaming), plug) => {
+            if reaming.numbers.contains(&number) {
+                circle(LineKind::Wide, bore.centre, reaming.bit.diameter);
+                changed = Some(bore.centre);
+            }
+            if let Some(plug) = plug.filter(|_| large) {
+                circle(LineKind::Dotted, plug.centre(), plug.size.diameter);
+            }
+        }
+        (None, Some(plug)) if rescue.remedy == Remedy::Plug => {
+            circle(LineKind::Adjacent, plug.centre(), plug.size.diameter);
+            circle(LineKind::Wide, plug.new, plug.new_diameter);
+            changed = Some(plug.new);
+        }
+        _ => {}
+    }
+    let as_it_is = if changed.is_some() {
+        LineKind::Hidden
+    } else {
+        LineKind::Wide
+    };
+    circle(as_it_is, bore.centre, bore.diameter);
+    if large {
+        cross(sheet, view.at(bore.centre), 1.5, LineKind::Narrow);
+        let new = plug.map_or(bore.designed, |plug| plug.new);
+        cross(sheet, view.at(new), 3.0, LineKind::Wide);
+    }
+}
+
+fn cross(sheet: &mut Sheet, at: DVec2, reach: f64, line: LineKind) {
+    for toward in [DVec2::X, DVec2::Y] {
+        sheet.line(Layer::Axes, line, at - toward * reach, at + toward * reach);
+    }
+}
+
+/// The bores that change most, larger.
+fn details(sheet: &mut Sheet, column: &mut Column, rescue: &Rescue) {
+    let shown: Vec<&Plug> = rescue.plugs.iter().take(MOST).collect();
+    if shown.is_empty() {
+        return;
+    }
+    let room = column.width / shown.len() as f64;
+    let widest = shown
+        .iter()
+        .map(|plug| {
+            let old = plug.old.diameter / 2.0 + plug.old.centre.distance(plug.centre());
+            2.0 * old.max(plug.size.diameter / 2.0)
+        })
+        .fold(0.0, f64::max);
+    let fits = |scale: &&f64| **scale * widest <= (DETAIL - 6.0).min(room - 4.0);
+    let scale = DETAILS.iter().find(fits).copied().unwrap_or(0.5);
+    let hand = match rescue.side {
+        Side::Treble => 1.0,
+        Side::Bass => -1.0,
+    };
+    let tall = scale * widest + 5.0;
+    let mut shown = shown;
+    if hand < 0.0 {
+        shown.reverse();
+    }
+    for (index, plug) in shown.into_iter().enumerate() {
+        let at = DVec2::new(
+            column.left + room * (index as f64 + 0.5),
+            column.top - SMALL - 2.0 - scale * widest / 2.0,
+        );
+        let centre = plug.centre();
+        let view = View {
+            origin: at - scale * DVec2::new(hand * centre.x, centre.y),
+            scale,
+            hand,
+        };
+        circles(sheet, view, rescue, plug.old.number, true);
+        let name = format!("Bore {}, {}:1", plug.old.number, plain(scale));
+        let above = DVec2::new(at.x, column.top - SMALL);
+        sheet.strong(Layer::Notes, above, SMALL, Anchor::Middle, name);
+    }
+    column.space(tall + 2.0);
+}
+
+/// What the lines mean.
+fn legend(sheet: &mut Sheet, column: &mut Column, rescue: &Rescue) {
+    let mut list = match rescue.remedy {
+        Remedy::Nothing => vec![(LineKind::Wide, "bore as it is")],
+        Remedy::Ream => vec![
+            (LineKind::Hidden, "bore as it is"),
+            (LineKind::Wide, "reamed; or stays"),
+        ],
+        Remedy::Plug => vec![
+            (LineKind::Hidden, "bore as it is"),
+            (LineKind::Wide, "new bore; or stays"),
+            (LineKind::Adjacent, "plug"),
+        ],
+    };
+    list.push((
+        LineKind::Dotted,
+        if rescue.remedy == Remedy::Ream {
+            "plate; in the detail the plug, if you plug instead"
+        } else {
+            "plate"
+        },
+    ));
+    let y = column.top - SMALL;
+    let mut x = column.left;
+    for (line, words) in list {
+        let middle = y + SMALL / 2.0;
+        let (a, b) = (DVec2::new(x, middle), DVec2::new(x + 12.0, middle));
+        sheet.line(Layer::Notes, line, a, b);
+        x += 13.5;
+        sheet.text(Layer::Notes, DVec2::new(x, y), SMALL, Anchor::Start, words);
+        x += text_width(words, SMALL, Weight::Plain) + 5.0;
+    }
+    column.space(SMALL + 3.0);
+}

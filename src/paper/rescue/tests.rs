@@ -1,0 +1,79 @@
+//! The sheet stands on one page and its circles are the study's, to scale.
+
+use super::*;
+use crate::input::{Drilled, DrilledAlong, Side, sample::six_string};
+use crate::layout::Copy;
+use crate::paper::Item;
+use crate::paper::place::extent;
+
+fn laid_out(off: f64) -> Layout {
+    let mut design = six_string();
+    let own = Layout::new(&design, Copy::Finished);
+    for side in Side::BOTH {
+        let bore = &own.sides.get(side).bores[1];
+        design.drilled.push(Drilled {
+            side,
+            number: 2,
+            along: DrilledAlong::FromNutLine(bore.s + off),
+            below_face: None,
+            lean_along: 0.0,
+            lean_across: 0.0,
+            diameter: None,
+            place: None,
+        });
+    }
+    Layout::new(&design, Copy::Finished)
+}
+
+#[test]
+fn no_records_no_sheet() {
+    let layout = Layout::new(&six_string(), Copy::Finished);
+    assert!(rescue_sheet(&layout, SheetOptions::default()).is_none());
+}
+
+#[test]
+fn two_sides_stand_on_one_page() {
+    for off in [0.1, 0.6, 3.0] {
+        let layout = laid_out(off);
+        let sheet = rescue_sheet(&layout, SheetOptions::default()).unwrap();
+        let window = extent(&sheet).unwrap();
+        assert!(
+            window.min.cmpge(DVec2::splat(MARGIN - 2.0)).all(),
+            "{off}: {window:?}"
+        );
+        assert!(
+            window.max.x <= sheet.width - MARGIN + 0.5,
+            "{off}: {window:?}"
+        );
+        assert!(
+            window.max.y <= sheet.height - MARGIN + 0.5,
+            "{off}: {window:?}"
+        );
+    }
+}
+
+#[test]
+fn circles_are_to_scale() {
+    let layout = laid_out(3.0);
+    let sheet = rescue_sheet(&layout, SheetOptions::default()).unwrap();
+    let rescue = &rescues(&layout)[0];
+    let plug = &rescue.plugs[0];
+    let circles: Vec<(DVec2, f64)> = sheet
+        .items
+        .iter()
+        .filter_map(|item| match item {
+            Item::Circle { center, radius, .. } => Some((*center, *radius)),
+            _ => None,
+        })
+        .collect();
+    // Somewhere a plug and a new bore stand in the same scale at the right distance from the old.
+    let right = circles.iter().any(|(a, wide)| {
+        let scale = wide * 2.0 / plug.size.diameter;
+        circles.iter().any(|(b, old)| {
+            let apart = plug.centre().distance(plug.old.centre) * scale;
+            (old * 2.0 - plug.old.diameter * scale).abs() < 1e-9
+                && (a.distance(*b) - apart).abs() < 1e-6
+        })
+    });
+    assert!(right, "{circles:?}");
+}
