@@ -6,8 +6,8 @@
 use std::path::{Path, PathBuf};
 
 use barrelhead::input::{
-    Across, Along, BoreDepth, Counterbore, Crest, Design, Lie, OwnLimit, PerSide, Point, Ramp,
-    Scribe, Unit, read, read_str,
+    Across, Along, BoreDepth, Counterbore, Crest, Design, DrilledAlong, Lie, OwnLimit, PerSide,
+    Point, Ramp, Scribe, Side, Unit, read, read_str,
 };
 
 /// The least that makes a design; tests add to it or replace lines of it.
@@ -758,4 +758,51 @@ fn the_rig_has_defaults_and_takes_its_own_measures() {
     }
     near(rig.wedge_thin_end, 2.0);
     assert_eq!(rig.fixing, "M6");
+}
+
+#[test]
+fn records_of_bores_in_every_way_they_can_be_measured() {
+    let text = format!(
+        "{LEAST}
+[[drilled]]
+side = \"treble\"
+number = 2
+edges_from_previous = [24.5, \"1-3/8 in\"]
+edges_below_face = [4.6, 15.1]
+
+[[drilled]]
+side = \"bass\"
+number = 2
+
+[[drilled]]
+side = \"treble\"
+number = 1
+along = 40.2
+below_face = 9.8
+lean_along = 0.5
+lean_across = -0.25
+diameter = 10.6
+"
+    );
+    let drilled = design(&text).drilled;
+    let [first, second, third] = drilled.as_slice() else {
+        panic!("{drilled:?}");
+    };
+    assert_eq!((first.side, first.number), (Side::Treble, 1));
+    assert_eq!(first.along, DrilledAlong::FromNutLine(40.2));
+    assert_eq!((first.below_face, first.diameter), (Some(9.8), Some(10.6)));
+    near(first.lean_along, 0.5_f64.to_radians());
+    near(first.lean_across, -0.25_f64.to_radians());
+    let DrilledAlong::FromPrevious(centre) = second.along else {
+        panic!("{second:?}");
+    };
+    // 1-3/8 in = 34.925 mm.
+    near(centre, (24.5 + 34.925) / 2.0);
+    near(second.below_face.unwrap(), 9.85);
+    near(second.diameter.unwrap(), (34.925 - 24.5 + 10.5) / 2.0);
+    assert_eq!(
+        (third.side, third.along),
+        (Side::Bass, DrilledAlong::AsDesigned)
+    );
+    assert_eq!((third.below_face, third.diameter), (None, None));
 }

@@ -15,13 +15,14 @@ use std::process::{Command, Output};
 
 use tempfile::{TempDir, tempdir};
 
-const DEMOS: [&str; 6] = [
+const DEMOS: [&str; 7] = [
     "sandpiper",
     "curlew",
     "godwit",
     "dunlin",
     "turnstone",
     "whimbrel",
+    "plover",
 ];
 const FOLDERS: [&str; 4] = ["bench", "print", "shop", "report"];
 
@@ -101,6 +102,10 @@ fn expected(design: &str) -> BTreeSet<String> {
     let mut found = BTreeSet::new();
     let blocks = if design == "curlew" { 2 } else { 1 };
     for name in listed() {
+        // Only for a head that is drilled already, as its row says.
+        if name == "bench/rescue-sheet.pdf" && design != "plover" {
+            continue;
+        }
         if blocks == 2 && name.contains("guide-block") {
             for side in ["treble", "bass"] {
                 found.insert(name.replace("guide-block", &format!("guide-block-{side}")));
@@ -131,7 +136,7 @@ fn is_contracts(name: &str) -> bool {
 #[test]
 fn readme_lists_what_it_should() {
     let listed = listed();
-    assert_eq!(listed.len(), 24, "{listed:?}");
+    assert_eq!(listed.len(), 25, "{listed:?}");
     let contracts: Vec<&str> = listed
         .iter()
         .map(String::as_str)
