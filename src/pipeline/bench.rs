@@ -2,7 +2,7 @@
 
 use super::{Failure, NamedFile, Work, internal};
 use crate::paper::marking::{MarkingOptions, marking_sheets, marking_whole};
-use crate::paper::rescue::rescue_sheet;
+use crate::paper::rescue::rescue_sheets;
 use crate::paper::rig::rig_sheets;
 use crate::paper::setup::setup_sheets;
 use crate::write::pdf::pdf;
@@ -29,8 +29,9 @@ pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
     if !rig.is_empty() {
         files.push(("bench/rig.pdf".to_owned(), to_pdf(&rig)?));
     }
-    if let Some(rescue) = rescue_sheet(layout, work.sheet_options(work.wanted.paper)) {
-        files.push(("bench/rescue-sheet.pdf".to_owned(), to_pdf(&[rescue])?));
+    let rescue = rescue_sheets(layout, work.sheet_options(work.wanted.paper));
+    if !rescue.is_empty() {
+        files.push(("bench/rescue-sheet.pdf".to_owned(), to_pdf(&rescue)?));
     }
     Ok(files)
 }

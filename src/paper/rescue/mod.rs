@@ -1,4 +1,4 @@
-//! The rescue sheet: one page for the bench on a head whose bores are not where the design has them.
+//! The rescue sheet: one page a side for the bench on a head whose bores are not where the design has them.
 //! What is found, to scale, and what to do about it.
 
 mod side_view;
@@ -22,37 +22,40 @@ const MARGIN: f64 = 11.0;
 /// Heights of running text that are tried, largest first, in tenths of a millimetre.
 const HEIGHTS: std::ops::RangeInclusive<u8> = 16..=32;
 
-/// The sheet, its text as large as the page allows; `None` where the file has no records.
+/// A page for each side that the file has records of, its text as large as the page allows.
 #[must_use]
-pub fn rescue_sheet(layout: &Layout, options: SheetOptions) -> Option<Sheet> {
+pub fn rescue_sheets(layout: &Layout, options: SheetOptions) -> Vec<Sheet> {
     let found = rescues(layout);
-    if found.is_empty() {
-        return None;
-    }
-    let mut made = None;
-    for tenths in HEIGHTS.rev() {
-        let (sheet, column) = page(layout, &found, options, f64::from(tenths) / 10.0);
-        let fits = column.top >= MARGIN;
-        made = Some(sheet);
-        if fits {
-            break;
-        }
-    }
-    made
+    found
+        .iter()
+        .map(|rescue| largest(layout, rescue, options))
+        .collect()
 }
 
-fn page(layout: &Layout, found: &[Rescue], options: SheetOptions, height: f64) -> (Sheet, Column) {
+fn largest(layout: &Layout, rescue: &Rescue, options: SheetOptions) -> Sheet {
+    let mut tenths = *HEIGHTS.end();
+    loop {
+        let (sheet, column) = page(layout, rescue, options, f64::from(tenths) / 10.0);
+        if column.top >= MARGIN || tenths <= *HEIGHTS.start() {
+            return sheet;
+        }
+        tenths -= 1;
+    }
+}
+
+fn page(layout: &Layout, rescue: &Rescue, options: SheetOptions, height: f64) -> (Sheet, Column) {
     let (width, tall) = options.paper.sides();
     let title = &layout.design.title;
-    let mut sheet = Sheet::new(format!("Rescue sheet: {title}"), width, tall);
+    let side = rescue.side.name();
+    let mut sheet = Sheet::new(format!("Rescue sheet: {title}, {side} side"), width, tall);
     let mut column = Column {
         left: MARGIN,
         width: width - 2.0 * MARGIN,
         top: tall - MARGIN,
         height,
     };
-    let whole = format!("{title}: bores as they are");
-    let mut lines = super::prose::wrap(&whole, 5.0, Weight::Strong, column.width);
+    let whole = format!("{title}: {side} bores as they are");
+    let mut lines = super::prose::wrap(&whole, 5.0, Weight::Strong, column.width - 5.0);
     let more = lines.len() > 1;
     let mut heading = if lines.is_empty() {
         String::new()
@@ -65,12 +68,10 @@ fn page(layout: &Layout, found: &[Rescue], options: SheetOptions, height: f64) -
     let at = DVec2::new(column.left, column.top - 5.0);
     sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
     column.space(9.0);
-    for rescue in found {
-        one_side(&mut sheet, &mut column, layout, rescue, options.lengths);
-    }
+    one_side(&mut sheet, &mut column, layout, rescue, options.lengths);
     column.heading(&mut sheet, "Before you switch on");
     let dash = text_width("– ", height, Weight::Strong);
-    for line in PEOPLE.iter().take(4) {
+    for line in PEOPLE {
         column.hung(&mut sheet, "–", dash, line);
     }
     (sheet, column)
@@ -133,10 +134,10 @@ fn table_of(rescue: &Rescue, lengths: Lengths, height: f64) -> Table {
         &[
             ("Bore", Lean::Right),
             ("As it is", Lean::Right),
-            ("from nut line", Lean::Right),
-            ("off, + to crest", Lean::Right),
-            ("off, + to face", Lean::Right),
-            ("leans along, across", Lean::Right),
+            ("From nut line", Lean::Right),
+            ("Off, + to crest", Lean::Right),
+            ("Off, + to face", Lean::Right),
+            ("Leans along, across", Lean::Right),
             ("Becomes", Lean::Left),
         ],
     )

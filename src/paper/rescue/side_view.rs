@@ -7,7 +7,7 @@ use crate::input::Side;
 use crate::layout::Layout;
 use crate::paper::measure::text_width;
 use crate::paper::prose::Column;
-use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
+use crate::paper::{Anchor, Fill, Item, Layer, LineKind, Sheet, Weight};
 use crate::plane::Region;
 use crate::study::drilled::{Plug, Remedy, Rescue};
 use crate::units::plain;
@@ -19,7 +19,7 @@ const DETAILS: [f64; 5] = [5.0, 4.0, 3.0, 2.0, 1.0];
 /// Most details side by side.
 const MOST: usize = 3;
 /// Height of a detail, mm.
-const DETAIL: f64 = 46.0;
+const DETAIL: f64 = 52.0;
 /// Side shown beyond the plate, mm of the head.
 const BEYOND: f64 = 6.0;
 /// Height of the words, mm.
@@ -121,6 +121,14 @@ fn circles(sheet: &mut Sheet, view: View, rescue: &Rescue, number: usize, large:
     let Some(bore) = rescue.bores.iter().find(|bore| bore.number == number) else {
         return;
     };
+    // The bore as it is lies under all lines, grey: a line of its own would run into the new one's.
+    sheet.items.push(Item::Circle {
+        layer: Layer::Bores,
+        line: LineKind::Narrow,
+        center: view.at(bore.centre),
+        radius: bore.diameter / 2.0 * view.scale,
+        fill: Fill::Grey(0.82),
+    });
     let mut circle = |line: LineKind, centre: DVec2, diameter: f64| {
         let radius = diameter / 2.0 * view.scale;
         sheet.circle(Layer::Bores, line, view.at(centre), radius);
@@ -130,12 +138,12 @@ fn circles(sheet: &mut Sheet, view: View, rescue: &Rescue, number: usize, large:
         .reaming
         .as_ref()
         .filter(|_| rescue.remedy == Remedy::Ream);
-    let mut changed = None;
+    let mut changed = false;
     match (reaming, plug) {
         (Some(reaming), plug) => {
             if reaming.numbers.contains(&number) {
                 circle(LineKind::Wide, bore.centre, reaming.bit.diameter);
-                changed = Some(bore.centre);
+                changed = true;
             }
             if let Some(plug) = plug.filter(|_| large) {
                 circle(LineKind::Dotted, plug.centre(), plug.size.diameter);
@@ -144,16 +152,13 @@ fn circles(sheet: &mut Sheet, view: View, rescue: &Rescue, number: usize, large:
         (None, Some(plug)) if rescue.remedy == Remedy::Plug => {
             circle(LineKind::Adjacent, plug.centre(), plug.size.diameter);
             circle(LineKind::Wide, plug.new, plug.new_diameter);
-            changed = Some(plug.new);
+            changed = true;
         }
         _ => {}
     }
-    let as_it_is = if changed.is_some() {
-        LineKind::Hidden
-    } else {
-        LineKind::Wide
-    };
-    circle(as_it_is, bore.centre, bore.diameter);
+    if !changed {
+        circle(LineKind::Wide, bore.centre, bore.diameter);
+    }
     if large {
         cross(sheet, view.at(bore.centre), 1.5, LineKind::Narrow);
         let new = plug.map_or(bore.designed, |plug| plug.new);
@@ -211,37 +216,44 @@ fn details(sheet: &mut Sheet, column: &mut Column, rescue: &Rescue) {
     column.space(tall + 2.0);
 }
 
-/// What the lines mean.
+/// What lines and grey mean.
 fn legend(sheet: &mut Sheet, column: &mut Column, rescue: &Rescue) {
-    let mut list = match rescue.remedy {
-        Remedy::Nothing => vec![(LineKind::Wide, "bore as it is")],
-        Remedy::Ream => vec![
-            (LineKind::Hidden, "bore as it is"),
-            (LineKind::Wide, "reamed; or stays"),
-        ],
-        Remedy::Plug => vec![
-            (LineKind::Hidden, "bore as it is"),
-            (LineKind::Wide, "new bore; or stays"),
-            (LineKind::Adjacent, "plug"),
-        ],
-    };
-    list.push((
-        LineKind::Dotted,
-        if rescue.remedy == Remedy::Ream {
-            "plate; in the detail the plug, if you plug instead"
-        } else {
-            "plate"
-        },
-    ));
     let y = column.top - SMALL;
     let mut x = column.left;
-    for (line, words) in list {
-        let middle = y + SMALL / 2.0;
+    let middle = y + SMALL / 2.0;
+    sheet.items.push(Item::Circle {
+        layer: Layer::Notes,
+        line: LineKind::Narrow,
+        center: DVec2::new(x + 1.6, middle),
+        radius: 1.6,
+        fill: Fill::Grey(0.82),
+    });
+    x += 5.0;
+    let words = |sheet: &mut Sheet, x: &mut f64, words: &str| {
+        sheet.text(Layer::Notes, DVec2::new(*x, y), SMALL, Anchor::Start, words);
+        *x += text_width(words, SMALL, Weight::Plain) + 5.0;
+    };
+    words(sheet, &mut x, "bore as it is");
+    let list = match rescue.remedy {
+        Remedy::Nothing => vec![(LineKind::Wide, "stays"), (LineKind::Dotted, "plate")],
+        Remedy::Ream => vec![
+            (LineKind::Wide, "reamed, or stays"),
+            (
+                LineKind::Dotted,
+                "plate; in the detail the plug, if you plug instead",
+            ),
+        ],
+        Remedy::Plug => vec![
+            (LineKind::Wide, "new bore, or stays"),
+            (LineKind::Adjacent, "plug"),
+            (LineKind::Dotted, "plate"),
+        ],
+    };
+    for (line, meaning) in list {
         let (a, b) = (DVec2::new(x, middle), DVec2::new(x + 12.0, middle));
         sheet.line(Layer::Notes, line, a, b);
         x += 13.5;
-        sheet.text(Layer::Notes, DVec2::new(x, y), SMALL, Anchor::Start, words);
-        x += text_width(words, SMALL, Weight::Plain) + 5.0;
+        words(sheet, &mut x, meaning);
     }
     column.space(SMALL + 3.0);
 }

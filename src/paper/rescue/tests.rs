@@ -28,34 +28,31 @@ fn laid_out(off: f64) -> Layout {
 #[test]
 fn no_records_no_sheet() {
     let layout = Layout::new(&six_string(), Copy::Finished);
-    assert!(rescue_sheet(&layout, SheetOptions::default()).is_none());
+    assert!(rescue_sheets(&layout, SheetOptions::default()).is_empty());
 }
 
 #[test]
-fn two_sides_stand_on_one_page() {
+fn each_side_stands_on_one_page() {
     for off in [0.1, 0.6, 3.0] {
         let layout = laid_out(off);
-        let sheet = rescue_sheet(&layout, SheetOptions::default()).unwrap();
-        let window = extent(&sheet).unwrap();
-        assert!(
-            window.min.cmpge(DVec2::splat(MARGIN - 2.0)).all(),
-            "{off}: {window:?}"
-        );
-        assert!(
-            window.max.x <= sheet.width - MARGIN + 0.5,
-            "{off}: {window:?}"
-        );
-        assert!(
-            window.max.y <= sheet.height - MARGIN + 0.5,
-            "{off}: {window:?}"
-        );
+        let sheets = rescue_sheets(&layout, SheetOptions::default());
+        assert_eq!(sheets.len(), 2);
+        for sheet in sheets {
+            let window = extent(&sheet).unwrap();
+            let most = DVec2::new(sheet.width, sheet.height) - MARGIN + 0.5;
+            assert!(
+                window.min.cmpge(DVec2::splat(MARGIN - 2.0)).all(),
+                "{off}: {window:?}"
+            );
+            assert!(window.max.cmple(most).all(), "{off}: {window:?}");
+        }
     }
 }
 
 #[test]
 fn circles_are_to_scale() {
     let layout = laid_out(3.0);
-    let sheet = rescue_sheet(&layout, SheetOptions::default()).unwrap();
+    let sheet = &rescue_sheets(&layout, SheetOptions::default())[0];
     let rescue = &rescues(&layout)[0];
     let plug = &rescue.plugs[0];
     let circles: Vec<(DVec2, f64)> = sheet

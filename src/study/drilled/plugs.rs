@@ -20,6 +20,10 @@ pub const PLUG_WALL: f64 = 1.5;
 /// With more bores a side than this, all are drilled anew rather than every combination tried.
 const COMBINED: usize = 10;
 
+/// Two places of a plate nearer than this are equally near, mm: a place that is not unique comes out in
+/// its middle to about a hundredth of this.
+const SAME: f64 = 1e-3;
+
 /// What an old and a new bore have in common at the side.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Overlap {
@@ -122,7 +126,7 @@ pub fn overlap(old: (DVec2, f64), new: (DVec2, f64)) -> Overlap {
 }
 
 /// The fewest bores to drill anew so that the plate is free on the others, and among equals those
-/// that move the plate least; with where the plate then settles.
+/// that leave the plate nearest to where the bores as they are would best have it; with where the plate then settles.
 pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
     let count = rescue.bores.len();
     let mut best: Option<(usize, f64, Vec<usize>, Settled)> = None;
@@ -133,7 +137,7 @@ pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
         if kept.len() == count || settled.gap < FREE - NOISE {
             continue;
         }
-        let moves = settled.shift.length() + reach(rescue, &kept) * settled.turn.abs();
+        let moves = away(rescue, &kept, &settled);
         // A plate that would stand over face, back or the ends of the side is no repair.
         let room = super::room(layout, rescue.side, &rescue.plate, &settled);
         let least = room
@@ -146,9 +150,9 @@ pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
         if least < own.min(0.0) - NOISE {
             continue;
         }
-        let better = best.as_ref().is_none_or(|(plugs, moved, ..)| {
-            (count - kept.len(), moves) < (*plugs, *moved - NOISE)
-        });
+        let better = best
+            .as_ref()
+            .is_none_or(|(plugs, moved, ..)| (count - kept.len(), moves) < (*plugs, *moved - SAME));
         if better {
             best = Some((count - kept.len(), moves, kept, settled));
         }
@@ -176,10 +180,19 @@ fn stations(rescue: &Rescue, which: &[usize]) -> Vec<DVec2> {
         .collect()
 }
 
-fn reach(rescue: &Rescue, kept: &[usize]) -> f64 {
-    let about = middle(&stations(rescue, kept));
-    let all = rescue.plate.stations.iter();
-    all.map(|s| s.distance(about)).fold(0.0, f64::max)
+/// How far a plate settled on the bores kept is from where all of them would best have it, at the
+/// station that is moved farthest.
+fn away(rescue: &Rescue, kept: &[usize], settled: &Settled) -> f64 {
+    let (own, all) = (
+        middle(&stations(rescue, kept)),
+        middle(&rescue.plate.stations),
+    );
+    rescue
+        .plate
+        .stations
+        .iter()
+        .map(|s| moved(*s, own, settled).distance(moved(*s, all, &rescue.settled)))
+        .fold(0.0, f64::max)
 }
 
 fn on_kept(rescue: &Rescue, kept: &[usize]) -> Settled {

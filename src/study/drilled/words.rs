@@ -4,6 +4,7 @@ use glam::DVec2;
 
 use crate::check::Verdict;
 use crate::layout::OldBore;
+use crate::standards::StockSize;
 use crate::study::fit::End;
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, show_degrees};
@@ -142,11 +143,10 @@ fn reaming(rescue: &Rescue, lengths: Lengths) -> String {
     );
     let mut text = match &rescue.reaming {
         Some(reaming) => format!(
-            "{} to {} (bit {}): then at least {} is left all round, the plate {}. A barrel is {} loose in \
+            "{} with a bit of {}: then at least {} is left all round, the plate {}. A barrel is {} loose in \
              it, no more than {limit}, and can lean {}.{}",
             capital(&bores(&reaming.numbers)),
-            lengths.show(reaming.bit.diameter),
-            reaming.bit.name,
+            size(&reaming.bit, lengths),
             lengths.show(reaming.settled.gap),
             shift(reaming.settled.shift, reaming.settled.turn, lengths),
             lengths.show(reaming.clearance),
@@ -159,10 +159,9 @@ fn reaming(rescue: &Rescue, lengths: Lengths) -> String {
     };
     if let Some(loose) = &rescue.too_loose {
         text.push_str(&format!(
-            " {} alone would want {} (bit {}): {} loose, more than {limit}.",
+            " {} alone would want a bit of {}: {} loose, more than {limit}.",
             capital(&bores(&loose.numbers)),
-            lengths.show(loose.bit.diameter),
-            loose.bit.name,
+            size(&loose.bit, lengths),
             lengths.show(loose.clearance)
         ));
     }
@@ -297,13 +296,7 @@ fn single_machines(rescue: &Rescue, single: &Single, lengths: Lengths) -> String
     let each: Vec<String> = single
         .ream
         .iter()
-        .map(|(number, bit)| {
-            format!(
-                "bore {number} to {} (bit {})",
-                lengths.show(bit.diameter),
-                bit.name
-            )
-        })
+        .map(|(number, bit)| format!("bore {number} with a bit of {}", size(bit, lengths)))
         .collect();
     format!(
         "With a plate each, and barrels alike, they would spare the wood: only ream {}.{length}",
@@ -346,17 +339,21 @@ pub fn steps(rescue: &Rescue, lengths: Lengths) -> Vec<String> {
         (Remedy::Nothing, _) => vec![dry.to_owned()],
         (Remedy::Ream, Some(reaming)) => vec![
             format!(
-                "Measure the bit: {} ({}). Try it in scrap, and a barrel in the hole.",
-                lengths.show(reaming.bit.diameter),
-                reaming.bit.name
+                "Measure the bit: {}. Try it in scrap, and a barrel in the hole.",
+                size(&reaming.bit, lengths)
             ),
             "If the slots are cut, press a fitted block into each: the bit must not grab at their edges."
                 .to_owned(),
             "Clamp the head with the side level. Let the still bit settle in the bore, so that it is led by the bore and not by the block."
                 .to_owned(),
             format!(
-                "Ream {} as deep as the bores are, slowly, clearing the chips. The other bores stay as they are.",
-                bores(&reaming.numbers)
+                "Ream {} as deep as the bores are, slowly, clearing the chips.{}",
+                bores(&reaming.numbers),
+                if reaming.numbers.len() < rescue.bores.len() {
+                    " The others stay as they are."
+                } else {
+                    ""
+                }
             ),
             dry.to_owned(),
         ],
@@ -412,6 +409,15 @@ fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
     ));
     list.push(dry.to_owned());
     list
+}
+
+/// A bit or dowel by its name, and its diameter where the name does not tell it.
+fn size(size: &StockSize, lengths: Lengths) -> String {
+    if size.name.ends_with("mm") && !lengths.inches {
+        size.name.clone()
+    } else {
+        format!("{}, {}", size.name, lengths.show(size.diameter))
+    }
 }
 
 fn capital(word: &str) -> String {
