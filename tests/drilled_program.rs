@@ -47,7 +47,7 @@ fn the_demo_is_told_by_fit() {
     for part in [
         "As drilled: treble side",
         "The plate does not go in: even at its best, shifted 0.20 mm to the crest, a barrel stands 0.05 mm into the wood.",
-        "Bores 1, 2 and 3 to 10.50 mm (bit 10.5 mm)",
+        "Bores 1, 2 and 3 with a bit of 10.5 mm",
         "0.60 mm (common practice)",
         "Plug bore 2 and drill anew",
         "the plate hides it",
