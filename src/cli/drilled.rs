@@ -135,6 +135,7 @@ fn side(rescue: &Rescue) -> Value {
             Remedy::Nothing => "nothing",
             Remedy::Ream => "ream",
             Remedy::Plug => "plug",
+            Remedy::Neither => "neither",
         },
     })
 }

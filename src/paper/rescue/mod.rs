@@ -88,6 +88,7 @@ fn one_side(
         Remedy::Nothing => "goes in as it is",
         Remedy::Ream => "ream",
         Remedy::Plug => "plug and drill anew",
+        Remedy::Neither => "neither reaming nor plugs will do",
     };
     let name = rescue.side.name();
     column.heading(sheet, &format!("The {name} side: {what}"));

@@ -149,7 +149,7 @@ fn circles(sheet: &mut Sheet, view: View, rescue: &Rescue, number: usize, large:
                 circle(LineKind::Dotted, plug.centre(), plug.size.diameter);
             }
         }
-        (None, Some(plug)) if rescue.remedy == Remedy::Plug => {
+        (None, Some(plug)) if matches!(rescue.remedy, Remedy::Plug | Remedy::Neither) => {
             circle(LineKind::Adjacent, plug.centre(), plug.size.diameter);
             circle(LineKind::Wide, plug.new, plug.new_diameter);
             changed = true;
@@ -243,7 +243,7 @@ fn legend(sheet: &mut Sheet, column: &mut Column, rescue: &Rescue) {
                 "plate; in the detail the plug, if you plug instead",
             ),
         ],
-        Remedy::Plug => vec![
+        Remedy::Plug | Remedy::Neither => vec![
             (LineKind::Wide, "new bore, or stays"),
             (LineKind::Adjacent, "plug"),
             (LineKind::Dotted, "plate"),

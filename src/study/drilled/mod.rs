@@ -12,8 +12,9 @@ pub mod words;
 use glam::DVec2;
 
 use crate::check::{Basis, Verdict};
-use crate::input::Side;
+use crate::input::{Side, Unit};
 use crate::layout::{Layout, OldBore};
+use crate::standards::{StockSize, stock_between};
 use crate::study::fit::{self, DrilledBore, Settled};
 
 pub use plugs::{Centred, Overlap, PLUG_WALL, Plug, Single, overlap};
@@ -66,6 +67,8 @@ pub enum Remedy {
     Ream,
     /// Plug and drill anew, as [`Rescue::plugs`] says.
     Plug,
+    /// Neither: reaming does not do, and a check stops the plugs, or the plate does not hide one.
+    Neither,
 }
 
 /// One side's plate over its bores as they are.
@@ -77,6 +80,8 @@ pub struct Rescue {
     pub bores: Vec<OldBore>,
     /// Where its barrels are, their diameter, and the grip.
     pub plate: fit::Plate,
+    /// The design's axis below the face, mm.
+    pub axis_below_face: f64,
     /// How the plate settles on the bores as they are.
     pub settled: Settled,
     /// Whether it goes in.
@@ -130,6 +135,7 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
         room: room(layout, side, &plate, &settled),
         bores,
         plate,
+        axis_below_face: layout.axis_below_face,
         settled,
         sits,
         loosest,
@@ -144,13 +150,27 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
         (rescue.reaming, rescue.too_loose) = reaming::least(layout, &rescue);
         let (plugs, plugged) = plugs::fewest(layout, &rescue);
         (rescue.plugs, rescue.plugged) = (plugs, Some(plugged));
-        rescue.single = Some(plugs::single(&rescue));
+        rescue.single = Some(plugs::single(layout, &rescue));
         let reams = rescue.reaming.as_ref().is_some_and(|reaming| {
             reaming.covered >= 0.0 && reaming.wood.iter().all(|w| w.verdict != Verdict::Stop)
         });
-        rescue.remedy = if reams { Remedy::Ream } else { Remedy::Plug };
+        rescue.remedy = if reams {
+            Remedy::Ream
+        } else if rescue.plugs.iter().all(Plug::is_sound) {
+            Remedy::Plug
+        } else {
+            Remedy::Neither
+        };
     }
     rescue
+}
+
+/// The bits of a maker who works in the file's unit, from one diameter to another, rising.
+fn bits(layout: &Layout, low: f64, high: f64) -> Vec<StockSize> {
+    let metric = layout.design.unit == Unit::Mm;
+    let mut all = stock_between(low, high);
+    all.retain(|bit| bit.name.ends_with("mm") == metric);
+    all
 }
 
 /// A bore as the solver takes it.

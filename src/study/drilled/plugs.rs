@@ -7,12 +7,12 @@ use glam::DVec2;
 use crate::check::Verdict;
 use crate::input::Unit;
 use crate::layout::{Layout, OldBore};
-use crate::standards::{Mark, StockSize, dowels, stock_between};
+use crate::standards::{Mark, StockSize, dowels};
 use crate::study::fit::{DrilledBore, Settled, settle};
 use crate::tolerance::NOISE;
 use crate::units::plain;
 
-use super::{FREE, Rescue, WoodLeft, covered, middle, moved, settle_on, solver_bore, wood};
+use super::{FREE, Rescue, WoodLeft, bits, covered, middle, moved, settle_on, solver_bore, wood};
 
 /// Least wood of a plug left all round the new bore, mm: less breaks up under the bit (our
 /// assumption).
@@ -78,6 +78,18 @@ impl Plug {
             Centred::New => self.new,
             Centred::Old => self.old.centre,
         }
+    }
+
+    /// What of the wood around it a check stops.
+    pub fn stops(&self) -> impl Iterator<Item = &WoodLeft> {
+        let stopped = |wood: &&WoodLeft| wood.verdict == Verdict::Stop;
+        self.wood.iter().filter(stopped)
+    }
+
+    /// Whether no check stops it and the plate hides it.
+    #[must_use]
+    pub fn is_sound(&self) -> bool {
+        self.covered >= 0.0 && self.stops().next().is_none()
     }
 }
 
@@ -263,13 +275,16 @@ fn plug(
         }
     };
     let even = made(Centred::New, about_new);
-    let sound =
-        |plug: &Plug| plug.covered >= 0.0 && plug.wood.iter().all(|w| w.verdict != Verdict::Stop);
-    if sound(&even) {
+    if even.is_sound() {
         return Some(even);
     }
     let led = made(Centred::Old, about_old);
-    Some(if sound(&led) { led } else { even })
+    let worse = |plug: &Plug| (plug.stops().count(), plug.covered < 0.0);
+    Some(if worse(&led) <= worse(&even) {
+        led
+    } else {
+        even
+    })
 }
 
 /// The next dowel up; beyond the list one turned to whole millimetres.
@@ -289,7 +304,7 @@ fn dowel(least: f64, inches: bool) -> StockSize {
 }
 
 /// What single machines would do.
-pub(super) fn single(rescue: &Rescue) -> Single {
+pub(super) fn single(layout: &Layout, rescue: &Rescue) -> Single {
     let plate = &rescue.plate;
     let most = plate.barrel_diameter + rescue.loosest.clearance;
     let (mut ream, mut too_loose) = (Vec::new(), Vec::new());
@@ -303,8 +318,9 @@ pub(super) fn single(rescue: &Rescue) -> Single {
         let mut diameter = bore.diameter;
         if own.gap < FREE - NOISE {
             let least = bore.diameter + 2.0 * (FREE - own.gap);
-            // The tenths alone hold a size for every diameter.
-            if let Some(bit) = stock_between(least - NOISE, least + 0.2).into_iter().next() {
+            // Wider than the coarsest step between bits, 1/64 in.
+            let next = bits(layout, least - NOISE, least + 0.5).into_iter().next();
+            if let Some(bit) = next {
                 diameter = bit.diameter;
                 ream.push((bore.number, bit));
             }

@@ -4,11 +4,11 @@ use crate::check::Basis;
 use crate::check::limits::{Bound, rule};
 use crate::input::OwnLimit;
 use crate::layout::Layout;
-use crate::standards::{StockSize, stock_between};
+use crate::standards::StockSize;
 use crate::study::fit::{DrilledBore, Settled};
 use crate::tolerance::NOISE;
 
-use super::{FREE, Loosest, Rescue, WoodLeft, covered, middle, settle_on, solver_bore, wood};
+use super::{FREE, Loosest, Rescue, WoodLeft, bits, covered, middle, settle_on, solver_bore, wood};
 
 /// Some bores of a side reamed with one bit.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,7 +57,7 @@ pub(super) fn least(layout: &Layout, rescue: &Rescue) -> (Option<Reaming>, Optio
     let narrowest = rescue.bores.iter().map(|bore| bore.diameter);
     let from = narrowest.fold(f64::INFINITY, f64::min).max(barrel);
     let most = barrel + rescue.loosest.clearance;
-    let bits = stock_between(from + NOISE, most + SEARCHED);
+    let bits = bits(layout, from + NOISE, most + SEARCHED);
     let split = bits.partition_point(|bit| bit.diameter <= most + NOISE);
     let (fitting, loose) = bits.split_at(split);
     let within = smallest(rescue, fitting);

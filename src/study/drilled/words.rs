@@ -159,8 +159,13 @@ fn reaming(rescue: &Rescue, lengths: Lengths) -> String {
     };
     if let Some(loose) = &rescue.too_loose {
         text.push_str(&format!(
-            " {} alone would want a bit of {}: {} loose, more than {limit}.",
+            " {}{} would want a bit of {}: {} loose, more than {limit}.",
             capital(&bores(&loose.numbers)),
+            if loose.numbers.len() < rescue.bores.len() {
+                " alone"
+            } else {
+                ""
+            },
             size(&loose.bit, lengths),
             lengths.show(loose.clearance)
         ));
@@ -314,6 +319,15 @@ fn what_to_do(rescue: &Rescue) -> String {
                 reaming.bit.name
             )
         }
+        (Remedy::Neither, _) => {
+            let single = rescue.single.as_ref().is_some_and(Single::spares);
+            let instead = if single {
+                "Take single machines"
+            } else {
+                "Look for a set nearer to these bores"
+            };
+            format!("Neither reaming nor plugs will do with this set. {instead}.")
+        }
         _ => {
             let each: Vec<String> = rescue
                 .plugs
@@ -337,6 +351,10 @@ pub fn steps(rescue: &Rescue, lengths: Lengths) -> Vec<String> {
     let dry = "Put the machines in dry. Every barrel must turn freely with the plate flat on the side, before a screw hole is made.";
     match (rescue.remedy, &rescue.reaming) {
         (Remedy::Nothing, _) => vec![dry.to_owned()],
+        (Remedy::Neither, _) => vec![
+            "Do not drill. The drawing shows what the plugs would come to; the words above say what stops them."
+                .to_owned(),
+        ],
         (Remedy::Ream, Some(reaming)) => vec![
             format!(
                 "Measure the bit: {}. Try it in scrap, and a barrel in the hole.",
@@ -375,10 +393,11 @@ fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
             Centred::Old => "A pin in the old bore leads the cutter.",
         };
         list.push(format!(
-            "Bore {}: open it to {} as deep as the bore is, its centre {} from the nut line along the side. {led}",
+            "Bore {}: open it to {} as deep as the bore is, its centre {} from the nut line along the side and {} below the face. {led}",
             plug.old.number,
             plug.size.name,
-            lengths.show(centre.x)
+            lengths.show(centre.x),
+            lengths.show(rescue.axis_below_face - centre.y)
         ));
     }
     list.push(
@@ -395,7 +414,14 @@ fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
     let places: Vec<String> = rescue
         .plugs
         .iter()
-        .map(|plug| format!("{} at {}", plug.old.number, lengths.show(plug.new.x)))
+        .map(|plug| {
+            format!(
+                "{} at {} and {} below the face",
+                plug.old.number,
+                lengths.show(plug.new.x),
+                lengths.show(rescue.axis_below_face - plug.new.y)
+            )
+        })
         .collect();
     let guide = if kept.is_empty() {
         "Set the guide block as for a new head".to_owned()
@@ -403,7 +429,7 @@ fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
         format!("Pin the guide block through {}", bores(&kept))
     };
     list.push(format!(
-        "{guide}, and drill {} anew (from the nut line: {}).",
+        "{guide}, and drill {} anew (along the side from the nut line: {}).",
         bores(&numbers),
         places.join(", ")
     ));
