@@ -708,7 +708,7 @@ fn drilling_has_defaults_and_takes_the_makers_own() {
         (d.position, d.wander, d.growth, d.pitch),
         (0.1, 0.1, 0.05, 0.03)
     );
-    assert_eq!(d.squareness, 0.1_f64.to_radians());
+    assert!((d.squareness - 0.1_f64.to_radians()).abs() < 1e-15);
     let d = design(&format!(
         "{LEAST}[drilling]\nposition = '0.005 in'\nsquareness = 0\nwander = 0.2\ngrowth = 0\npitch = 0.01\n"
     ))
@@ -717,7 +717,7 @@ fn drilling_has_defaults_and_takes_the_makers_own() {
         (d.position, d.wander, d.growth, d.pitch),
         (0.127, 0.2, 0.0, 0.01)
     );
-    assert_eq!(d.squareness, 0.0);
+    assert!(d.squareness.abs() < 1e-15);
 }
 
 #[test]

@@ -30,14 +30,23 @@ fn case(number: usize, random: &mut rand_pcg::Pcg64) -> Value {
     let size = [0.05, 0.2, 0.5][number % 3];
     let (mut stations, mut bores, mut along) = (Vec::new(), Vec::new(), 57.0);
     for _ in 0..count {
-        let across = if number % 5 == 0 { even(6.0) } else { 0.0 };
+        let across = if number.is_multiple_of(5) {
+            even(6.0)
+        } else {
+            0.0
+        };
         let station = DVec2::new(along, across);
         along += 35.0 + even(12.0);
-        let slope = if number % 4 == 0 { 0.0 } else { 0.01 };
+        let slope = if number.is_multiple_of(4) { 0.0 } else { 0.01 };
         bores.push(DrilledBore {
             centre: station + DVec2::new(even(size), even(size)),
             slope: DVec2::new(even(slope), even(slope)),
-            diameter: 10.6 + if number % 7 == 0 { 0.0 } else { even(0.3) },
+            diameter: 10.6
+                + if number.is_multiple_of(7) {
+                    0.0
+                } else {
+                    even(0.3)
+                },
         });
         stations.push(station);
     }

@@ -250,11 +250,18 @@ fn newton(curve: [Four; 4], slope: Four) -> Four {
 
 /// What the dual point of a Newton step proves: Σ of the dual's products below the barrier's own
 /// excess. None where that point leaves the dual cones.
+///
+/// The step meets the dual's equations but for rounding. What it misses them by is charged at the
+/// farthest that any place as good can lie away: all offsets there and here are at most `widest`,
+/// so a shift differs by at most twice that, and the turn of the farthest station, whose arm is 1,
+/// by at most four times.
 fn dual_bound(discs: Discs, x: Four, step: Four, weight: f64) -> Option<f64> {
-    let mut products = 0.0;
+    let (mut products, mut shares, mut pulls, mut moment) = (0.0, 0.0, DVec2::ZERO, 0.0);
+    let mut widest = 0.0_f64;
     for disc in 0..discs.offsets.len() {
+        let arm = discs.arms[disc / 2];
         let (room, offset, square) = disc_at(discs, disc, x);
-        let by = DVec2::new(step[1], step[2]) + discs.arms[disc / 2] * step[3];
+        let by = DVec2::new(step[1], step[2]) + arm * step[3];
         let once = 2.0 / square;
         let along = once * (room * step[0] - offset.dot(by));
         let share = once * (room + step[0] - along * room);
@@ -263,8 +270,13 @@ fn dual_bound(discs: Discs, x: Four, step: Four, weight: f64) -> Option<f64> {
             return None;
         }
         products += share * room + pull.dot(offset);
+        shares += share;
+        pulls += pull;
+        moment += pull.dot(arm);
+        widest = widest.max(room);
     }
-    Some(x[0] - products / weight)
+    let missed = (shares - weight).abs() + 2.0 * pulls.x.hypot(pulls.y) + 4.0 * moment.abs();
+    Some(x[0] - (products + missed * widest) / weight)
 }
 
 /// How much of a step to take: all of it near the central path, else what keeps well inside
