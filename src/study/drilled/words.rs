@@ -215,7 +215,11 @@ fn wood(left: &[WoodLeft], lengths: Lengths, all: bool) -> String {
 
 fn plugging(rescue: &Rescue, lengths: Lengths) -> String {
     let numbers: Vec<usize> = rescue.plugs.iter().map(|plug| plug.old.number).collect();
-    let mut text = format!("Plug {} and drill anew", bores(&numbers));
+    let mut text = if rescue.remedy == Remedy::Neither {
+        format!("It would take plugs in {}, drilled anew", bores(&numbers))
+    } else {
+        format!("Plug {} and drill anew", bores(&numbers))
+    };
     if let Some(plugged) = &rescue.plugged {
         text.push_str(&format!(
             "; the plate then sits {}.",
