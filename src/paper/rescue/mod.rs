@@ -13,8 +13,8 @@ use super::setup::PEOPLE;
 use super::table::{Lean, Table};
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
 use crate::layout::Layout;
-use crate::study::drilled::words::{off, said, steps};
-use crate::study::drilled::{Remedy, Rescue, rescues};
+use crate::study::drilled::words::{off, said};
+use crate::study::drilled::{Remedy, Rescue, rescues, steps};
 use crate::units::{Lengths, show_degrees};
 
 /// Margin of the paper, mm.

@@ -6,6 +6,8 @@
 
 mod plugs;
 mod reaming;
+mod single;
+mod steps;
 mod wood;
 pub mod words;
 
@@ -17,8 +19,10 @@ use crate::layout::{Layout, OldBore};
 use crate::standards::{StockSize, stock_between};
 use crate::study::fit::{self, DrilledBore, Settled};
 
-pub use plugs::{Centred, Overlap, PLUG_WALL, Plug, Single, overlap};
+pub use plugs::{Centred, Overlap, PLUG_WALL, Plug, overlap};
 pub use reaming::Reaming;
+pub use single::Single;
+pub use steps::steps;
 pub use wood::WoodLeft;
 
 /// Least gap all round every barrel for it to turn freely, mm on the radius: half of what the
@@ -150,7 +154,7 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
         (rescue.reaming, rescue.too_loose) = reaming::least(layout, &rescue);
         let (plugs, plugged) = plugs::fewest(layout, &rescue);
         (rescue.plugs, rescue.plugged) = (plugs, Some(plugged));
-        rescue.single = Some(plugs::single(layout, &rescue));
+        rescue.single = Some(single::single(layout, &rescue));
         let reams = rescue.reaming.as_ref().is_some_and(|reaming| {
             reaming.covered >= 0.0 && reaming.wood.iter().all(|w| w.verdict != Verdict::Stop)
         });

@@ -1,0 +1,98 @@
+//! The work at the bench, step by step.
+
+use crate::units::Lengths;
+
+use super::words::{bores, size};
+use super::{Centred, Remedy, Rescue};
+
+/// The work at the bench, step by step.
+#[must_use]
+pub fn steps(rescue: &Rescue, lengths: Lengths) -> Vec<String> {
+    let dry = "Put the machines in dry. Every barrel must turn freely with the plate flat on the side, before a screw hole is made.";
+    match (rescue.remedy, &rescue.reaming) {
+        (Remedy::Nothing, _) => vec![dry.to_owned()],
+        (Remedy::Neither, _) => vec![
+            "Do not drill. The drawing shows what the plugs would come to; the words above say what stops them."
+                .to_owned(),
+        ],
+        (Remedy::Ream, Some(reaming)) => vec![
+            format!(
+                "Measure the bit: {}. Try it in scrap, and a barrel in the hole.",
+                size(&reaming.bit, lengths)
+            ),
+            "If the slots are cut, press a fitted block into each: the bit must not grab at their edges."
+                .to_owned(),
+            "Clamp the head with the side level. Let the still bit settle in the bore, so that it is led by the bore and not by the block."
+                .to_owned(),
+            format!(
+                "Ream {} as deep as the bores are, slowly, clearing the chips.{}",
+                bores(&reaming.numbers),
+                if reaming.numbers.len() < rescue.bores.len() {
+                    " The others stay as they are."
+                } else {
+                    ""
+                }
+            ),
+            dry.to_owned(),
+        ],
+        _ => plug_steps(rescue, lengths, dry),
+    }
+}
+
+fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
+    let mut list = vec![
+        "If the slots are cut, press a fitted block into each; the plug runs through it, and the slot is cleared again afterwards."
+            .to_owned(),
+    ];
+    for plug in &rescue.plugs {
+        let centre = plug.centre();
+        let led = match plug.centred {
+            Centred::New => {
+                "The old bore does not lead the cutter there: guide it with a block or a bush, clamped."
+            }
+            Centred::Old => "A pin in the old bore leads the cutter.",
+        };
+        list.push(format!(
+            "Bore {}: open it to {} as deep as the bore is, its centre {} from the nut line along the side and {} below the face. {led}",
+            plug.old.number,
+            plug.size.name,
+            lengths.show(centre.x),
+            lengths.show(rescue.axis_below_face - centre.y)
+        ));
+    }
+    list.push(
+        "Glue in plugs of the same wood, their grain running with the head's, a hair proud; let the glue cure, then plane them level with the side."
+            .to_owned(),
+    );
+    let numbers: Vec<usize> = rescue.plugs.iter().map(|plug| plug.old.number).collect();
+    let kept: Vec<usize> = rescue
+        .bores
+        .iter()
+        .map(|bore| bore.number)
+        .filter(|number| !numbers.contains(number))
+        .collect();
+    let places: Vec<String> = rescue
+        .plugs
+        .iter()
+        .map(|plug| {
+            format!(
+                "{} at {} and {} below the face",
+                plug.old.number,
+                lengths.show(plug.new.x),
+                lengths.show(rescue.axis_below_face - plug.new.y)
+            )
+        })
+        .collect();
+    let guide = if kept.is_empty() {
+        "Set the guide block as for a new head".to_owned()
+    } else {
+        format!("Pin the guide block through {}", bores(&kept))
+    };
+    list.push(format!(
+        "{guide}, and drill {} anew (along the side from the nut line: {}).",
+        bores(&numbers),
+        places.join(", ")
+    ));
+    list.push(dry.to_owned());
+    list
+}
