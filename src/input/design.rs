@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+use super::strings::Strings;
 use super::template::Template;
 use super::tolerances::Tolerances;
 
@@ -116,6 +117,8 @@ pub struct Design {
     pub bores: Bores,
     /// String slots; `None` for a head drilled but not yet slotted.
     pub slots: Option<Slots>,
+    /// The strings from nut to barrel; `None`: the contract's plain paths.
+    pub strings: Option<Strings>,
     /// The guide block.
     pub guide: Guide,
     /// The drill press, if described.
