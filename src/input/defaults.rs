@@ -100,3 +100,6 @@ pub const THIN_POST: f64 = 8.0;
 pub const TURNS: f64 = 3.0;
 /// `strings.turns` is at most this; no barrel takes more in one layer (our assumption).
 pub const MOST_TURNS: f64 = 20.0;
+/// `strings.walk`: turns walk out to the side, as the outer strings' do (common practice); the others' as
+/// well, for it keeps them off the rib's edge (our assumption).
+pub const OUTWARDS: bool = true;

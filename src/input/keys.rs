@@ -189,7 +189,7 @@ pub(crate) const KEYS: &[Key] = &[
     other("strings", "barrels", "[1, 2, 3, 3, 2, 1]", "the number, from the nut, of each string's barrel on its side, bass to treble"),
     other("strings", "leaves", "\"over\"", "on which side of the barrel the string leaves: the face's or the back's"),
     other("strings", "turns", "3", "the turns on the barrel"),
-    other("strings", "walk", "[\"out\", \"in\", \"in\", \"in\", \"in\", \"out\"]", "where the turns walk from the string hole: out to the side or in to the rib"),
+    other("strings", "walk", "\"out\"", "where the turns walk from the string hole: out to the side or in to the rib"),
     length("guide", "depth", "24.0", "the block along the bores"),
     length("guide", "height", "20.4", "the block away from the upright"),
     length("guide", "axis_height", "10.2", "the holes' axis above the upright"),

@@ -2,7 +2,7 @@
 //! Without the table the strings' paths are the contract's plain ones.
 
 use super::defaults::{
-    MOST_TURNS, NYLON_SIX, OTHER_STRINGS, STEEL_SIX, STEEL_TWELVE, THIN_POST, TURNS,
+    MOST_TURNS, NYLON_SIX, OTHER_STRINGS, OUTWARDS, STEEL_SIX, STEEL_TWELVE, THIN_POST, TURNS,
 };
 use super::design::{PerSide, Side};
 use super::field::{Field, Sign};
@@ -78,16 +78,13 @@ pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Strings> {
         Some(numbers) => assigned(r, &numbers, counts)?,
         None => usual_barrels(counts),
     };
-    let outwards = outwards
-        .optional()?
-        .unwrap_or_else(|| barrels.iter().map(|(_, number)| *number == 1).collect());
     Some(Strings {
         diameters,
         diameter_basis,
         barrels,
         over: over.or(vec![true; count])?,
         turns: turns.or(vec![TURNS; count])?,
-        outwards,
+        outwards: outwards.or(vec![OUTWARDS; count])?,
     })
 }
 
