@@ -36,10 +36,13 @@ pub(super) fn advise(rule: &Rule, finding: &Finding, design: &Design) -> Option<
     }
     let ramp = ramp::proposal(rule, design);
     let remedies = remedies(rule, design);
-    // A whole ramp takes the place of its single numbers.
+    // A whole ramp takes the place of its single numbers, and of those that make something worse.
+    let beside_ramp = |remedy: &&Remedy| {
+        ramp.is_none() || (remedy.worse.is_empty() && !remedy.lever.key.starts_with("slots.ramp"))
+    };
     let single = remedies
         .iter()
-        .filter(|remedy| ramp.is_none() || !remedy.lever.key.starts_with("slots.ramp"))
+        .filter(beside_ramp)
         .map(|remedy| words(remedy, design.unit));
     let offers: Vec<String> = ramp.iter().cloned().chain(single).take(OFFERS).collect();
     let change = if offers.is_empty() {

@@ -469,7 +469,6 @@ pub const RULES: &[Rule] = &[
             lever::STRING_HEIGHT,
             lever::RIB,
             lever::CHEEK,
-            lever::SLOT_WIDTH,
             lever::STRING_SPAN,
         ],
     },

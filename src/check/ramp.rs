@@ -15,8 +15,6 @@ const KEPT: [&str; 4] = ["ramp-depth", "end-wood", "edges", "cheek"];
 /// Least and greatest angle that is proposed, whole degrees: what files and chisels cut (our
 /// assumption).
 const ANGLES: (u32, u32) = (10, 60);
-/// Longest mouth that is looked at, mm.
-const LONGEST_MOUTH: f64 = 80.0;
 
 /// The ramp, in words for the advice on `cleared`; `None` where no ramp clears the strings, or the one
 /// there does.
@@ -47,7 +45,7 @@ fn ramp_that_clears(design: &Design) -> Option<Ramp> {
         Unit::Mm => 0.5,
         Unit::Inch => MM_PER_INCH / 32.0,
     };
-    let kept: Vec<Option<Verdict>> = verdicts(design, &KEPT)?;
+    let kept = verdicts(design, &KEPT)?;
     let try_out = |steps: u32, degrees: u32| {
         let mut changed = design.clone();
         if let Some(slots) = &mut changed.slots {
@@ -59,16 +57,20 @@ fn ramp_that_clears(design: &Design) -> Option<Ramp> {
         changed
     };
     let clears = |changed: &Design| {
-        verdicts(changed, &CLEARED).is_some_and(|list| {
-            list.iter()
-                .all(|verdict| verdict.is_none_or(|v| v == Verdict::Clear))
-        })
+        verdicts(changed, &CLEARED)
+            .is_some_and(|list| list.iter().all(|verdict| *verdict == Verdict::Clear))
     };
     let sound = |changed: &Design| {
         verdicts(changed, &KEPT)
             .is_some_and(|list| list.iter().zip(&kept).all(|(now, was)| now <= was))
     };
-    let most = (LONGEST_MOUTH / step) as u32;
+    // No ramp begins before the nut line.
+    let present = Layout::new(design, Copy::Finished);
+    let room = present
+        .each_side()
+        .filter_map(|side| Some(side.slot.as_ref()?.origin.y))
+        .fold(f64::INFINITY, f64::min);
+    let most = (room / step).clamp(0.0, 10_000.0) as u32;
     let (flat, steep) = ANGLES;
     // A longer mouth and a steeper floor only take wood away: halving finds the least of either.
     let shortest = least(0, most, |steps| clears(&try_out(steps, steep)))?;
@@ -103,20 +105,18 @@ fn least(from: u32, to: u32, passes: impl Fn(u32) -> bool) -> Option<u32> {
     Some(high)
 }
 
-/// Verdicts of some checks; `None` where the design has a fault of its layout.
-fn verdicts(design: &Design, codes: &[&str]) -> Option<Vec<Option<Verdict>>> {
+/// Verdicts of some checks, clear where one does not apply; `None` where the design has a fault of its
+/// layout.
+fn verdicts(design: &Design, codes: &[&str]) -> Option<Vec<Verdict>> {
     let finished = Layout::new(design, Copy::Finished);
     let printed = Layout::new(design, Copy::Printed);
     if !faults(&finished).is_empty() {
         return None;
     }
-    Some(
-        codes
-            .iter()
-            .map(|code| {
-                let finding = judge::find(rule(code)?, &finished, &printed)?;
-                Some(finding.verdict)
-            })
-            .collect(),
-    )
+    let of = |code: &&str| {
+        rule(code)
+            .and_then(|rule| judge::find(rule, &finished, &printed))
+            .map_or(Verdict::Clear, |finding| finding.verdict)
+    };
+    Some(codes.iter().map(of).collect())
 }

@@ -91,6 +91,24 @@ fn with_counterbore() -> Design {
     d
 }
 
+/// With `[strings]`: a nylon six, three turns that walk out.
+pub(super) fn strung() -> Design {
+    let mut d = plain();
+    d.strings = Some(Strings {
+        diameters: vec![1.09, 0.89, 0.74, 1.02, 0.82, 0.71],
+        diameter_basis: DiameterBasis::Given,
+        barrels: [1, 2, 3]
+            .map(|number| (Side::Bass, number))
+            .into_iter()
+            .chain([3, 2, 1].map(|number| (Side::Treble, number)))
+            .collect(),
+        over: vec![true; 6],
+        turns: vec![3.0; 6],
+        outwards: vec![true; 6],
+    });
+    d
+}
+
 pub(super) const CASES: &[Case] = &[
     Case {
         code: "wood-over",
@@ -328,5 +346,29 @@ pub(super) const CASES: &[Case] = &[
         design: plain,
         set: set_bore,
         range: [10.5, 10.54],
+    },
+    Case {
+        code: "string-wood",
+        design: strung,
+        set: set_mouth,
+        range: [16.0, 19.0],
+    },
+    Case {
+        code: "string-barrel",
+        design: strung,
+        set: |d, v| d.nut.string_height = v,
+        range: [3.5, 4.2],
+    },
+    Case {
+        code: "string-neighbour",
+        design: strung,
+        set: |d, v| d.nut.strings = spread(v, 6),
+        range: [10.0, 20.0],
+    },
+    Case {
+        code: "winding-wall",
+        design: strung,
+        set: |d, v| d.strings.as_mut().unwrap().turns = vec![v; 6],
+        range: [3.0, 8.0],
     },
 ];
