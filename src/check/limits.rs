@@ -480,7 +480,7 @@ pub const RULES: &[Rule] = &[
         caution: Some(Bound::AtLeast(1.5)),
         basis: Basis::Assumed,
         measure: stringing::barrel,
-        levers: &[lever::STRING_HEIGHT, lever::AXIS_BELOW_FACE],
+        levers: &[lever::STRING_HEIGHT],
     },
     Rule {
         code: "string-neighbour",

@@ -70,18 +70,19 @@ pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Strings> {
     });
 
     let (counts, count) = (counts?, count?);
+    let barrels = match barrels {
+        Field::Good(numbers) => assigned(r, &numbers, counts),
+        Field::Absent => Some(usual_barrels(counts)),
+        Field::Bad => None,
+    };
     let (diameters, diameter_basis) = match diameters.optional()? {
         Some(list) => (list, DiameterBasis::Given),
         None => usual_diameters(count, known.barrel_diameter?),
     };
-    let barrels = match barrels.optional()? {
-        Some(numbers) => assigned(r, &numbers, counts)?,
-        None => usual_barrels(counts),
-    };
     Some(Strings {
         diameters,
         diameter_basis,
-        barrels,
+        barrels: barrels?,
         over: over.or(vec![true; count])?,
         turns: turns.or(vec![TURNS; count])?,
         outwards: outwards.or(vec![OUTWARDS; count])?,
