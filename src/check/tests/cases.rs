@@ -94,18 +94,7 @@ fn with_counterbore() -> Design {
 /// With `[strings]`: a nylon six, three turns that walk out.
 pub(super) fn strung() -> Design {
     let mut d = plain();
-    d.strings = Some(Strings {
-        diameters: vec![1.09, 0.89, 0.74, 1.02, 0.82, 0.71],
-        diameter_basis: DiameterBasis::Given,
-        barrels: [1, 2, 3]
-            .map(|number| (Side::Bass, number))
-            .into_iter()
-            .chain([3, 2, 1].map(|number| (Side::Treble, number)))
-            .collect(),
-        over: vec![true; 6],
-        turns: vec![3.0; 6],
-        outwards: vec![true; 6],
-    });
+    d.strings = crate::input::sample::strung(&d);
     d
 }
 

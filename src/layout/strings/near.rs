@@ -5,6 +5,7 @@ use glam::DVec3;
 
 use crate::input::Side;
 use crate::layout::{Bore, Layout};
+use crate::plane::Region;
 
 use super::StringPath;
 
@@ -58,6 +59,20 @@ pub struct Clearance {
     pub distance: f64,
     /// Where on the string's centre line.
     pub at: DVec3,
+}
+
+impl Clearance {
+    /// The closest of several; the first of equals.
+    #[must_use]
+    pub fn least(list: &[Clearance]) -> Option<Clearance> {
+        list.iter().copied().reduce(|best, next| {
+            if next.distance < best.distance {
+                next
+            } else {
+                best
+            }
+        })
+    }
 }
 
 /// Least distance of a point to a round bar between two depths of a bore's axis.
@@ -123,6 +138,21 @@ impl Layout {
                 })
             })
             .collect()
+    }
+
+    /// A string's winding as it shows from the front; `None` without `[strings]` and without turns.
+    #[must_use]
+    pub fn winding_in_plan(&self, string: &StringPath) -> Option<Region> {
+        let wound = string.strung.as_ref().filter(|wound| wound.turns > 0.0)?;
+        let bore = self.sides.get(string.side).bores.get(string.barrel - 1)?;
+        let across = bore.direction.truncate().perp() * wound.winding_radius;
+        let [from, to] = wound.winding.map(|depth| bore.axis_at(depth).truncate());
+        Some(Region::polygon(&[
+            from - across,
+            to - across,
+            to + across,
+            from + across,
+        ]))
     }
 
     /// Whether two strings are of one course: closer at the nut than two thirds of the widest gap
