@@ -15,6 +15,8 @@ const KEPT: [&str; 4] = ["ramp-depth", "end-wood", "edges", "cheek"];
 /// Least and greatest angle that is proposed, whole degrees: what files and chisels cut (our
 /// assumption).
 const ANGLES: (u32, u32) = (10, 60);
+/// Angle where the head has no ramp yet, whole degrees: 20 to 45 are met with (common practice).
+const USUAL: u32 = 24;
 
 /// The ramp, in words for the advice on `cleared`; `None` where no ramp clears the strings, or the one
 /// there does.
@@ -37,7 +39,7 @@ fn tidy(value: f64) -> f64 {
     (value * 1e6).round() / 1e6
 }
 
-/// The shortest mouth, and with it the flattest angle, that clear every string and leave wood under and
+/// The shortest mouth, and with it a usual angle or else the flattest, that clear every string and leave wood under and
 /// before the ramp as sound as it is.
 fn ramp_that_clears(design: &Design) -> Option<Ramp> {
     let slots = design.slots.as_ref()?;

@@ -12,7 +12,7 @@ use super::{Anchor, Fill, Layer, LineKind, Sheet};
 /// Room round the drawing, mm.
 const ROUND: f64 = 6.0;
 /// Height of capitals, mm.
-const CAPITALS: f64 = 2.8;
+const CAPITALS: f64 = 2.2;
 /// The head is shown so far past the last barrel, mm.
 const PAST: f64 = 14.0;
 

@@ -44,7 +44,7 @@ fn the_contracts_checks_follow_the_strings_and_the_others_do_not_move() {
         moved,
         ["string-face", "string-edge", "side-pull", "nut-break"]
     );
-    // A string on its winding lies higher than on the bare barrel and leaves nearer the nut.
+    // And they are the layout's own.
     let [finished, _] = copies(&strung());
     let steepest = finished
         .strings

@@ -3,28 +3,20 @@
 
 use glam::DVec3;
 
-use crate::input::sample::six_string;
-use crate::input::{Design, DiameterBasis, Side, Strings};
+use crate::input::sample::{self, six_string};
+use crate::input::{Design, read_str};
 use crate::layout::{Copy, Layout};
 
 use super::Near;
 
-/// The six-string sample with `[strings]` written out: basses 1.09, 0.89, 0.74, trebles 1.02, 0.82,
-/// 0.71; three turns; outer strings walk out, the others in.
+/// The six-string sample with `[strings]`: basses 1.09, 0.89, 0.74, trebles 1.02, 0.82, 0.71, three
+/// turns; outer strings walk out, the others in.
 fn strung() -> Design {
     let mut design = six_string();
-    design.strings = Some(Strings {
-        diameters: vec![1.09, 0.89, 0.74, 1.02, 0.82, 0.71],
-        diameter_basis: DiameterBasis::Given,
-        barrels: [1, 2, 3, 3, 2, 1]
-            .iter()
-            .enumerate()
-            .map(|(i, n)| (if i < 3 { Side::Bass } else { Side::Treble }, *n))
-            .collect(),
-        over: vec![true; 6],
-        turns: vec![3.0; 6],
-        outwards: vec![true, false, false, false, false, true],
-    });
+    design.strings = sample::strung(&design);
+    if let Some(strings) = &mut design.strings {
+        strings.outwards = vec![true, false, false, false, false, true];
+    }
     design
 }
 
@@ -126,15 +118,12 @@ fn thin_strings_without_turns_run_as_the_contract_has_them() {
     let thin = layout(&design);
     for (plain, thin) in plain.strings.iter().zip(&thin.strings) {
         assert_eq!((plain.side, plain.barrel), (thin.side, thin.barrel));
-        // All that is left is that the string touches the barrel's front and not its top: by the
-        // angle φ of its fall, 5·sin φ nearer the nut and 5·(1 − cos φ) lower.
+        // All that is left is that a falling string touches the barrel past its top: by the angle φ
+        // of its fall, 5·sin φ further from the nut and 5·(1 − cos φ) lower.
         let run = thin.at_barrel - thin.run().from;
         let fall = (-run.z).atan2(run.truncate().length());
         let between = thin.at_barrel - plain.at_barrel;
-        assert!(
-            (between.truncate().length() - 5.0 * fall.sin()).abs() < 0.02,
-            "{between}"
-        );
+        assert!((between.y - 5.0 * fall.sin()).abs() < 0.02, "{between}");
         assert!(
             (between.z + 5.0 * (1.0 - fall.cos())).abs() < 0.002,
             "{between}"
@@ -244,6 +233,82 @@ fn distances_to_wood_agree_with_a_raster_of_the_wood() {
                 "string {} at {angle}: {told} against {sampled}",
                 string.number
             );
+        }
+    }
+}
+
+#[test]
+fn inches_and_millimetres_give_the_same_strings() {
+    let text = |unit: &str, scale: f64| {
+        let list = |all: &[f64]| {
+            let shown: Vec<String> = all.iter().map(|v| format!("{:?}", v / scale)).collect();
+            format!("[{}]", shown.join(", "))
+        };
+        let one = |value: f64| format!("{:?}", value / scale);
+        format!(
+            "unit = \"{unit}\"\n\
+             head = {{ length = {}, width_at_nut_end = {}, width_at_crest_end = {}, thickness = {}, angle = 12.0 }}\n\
+             nut = {{ string_span = {}, string_height = {} }}\n\
+             machines = {{ barrel_diameter = {}, barrel_length = {}, string_hole = {}, plate_width = {}, \
+             plate_thickness = {}, pitches = {}, overhang = {} }}\n\
+             placement = {{ first_barrel = {} }}\n\
+             bores = {{ diameter = {}, beyond_barrel = {} }}\n\
+             slots = {{ width = {}, cheek = {}, end_margin = {}, ramp = {{ mouth = {}, angle = 25.0 }} }}\n\
+             strings = {{ diameters = {}, turns = [3, 2, 4, 3], walk = [\"out\", \"in\", \"in\", \"out\"] }}\n\
+             guide = {{ depth = {}, end_margin = {} }}\n",
+            one(180.0),
+            one(60.0),
+            one(66.0),
+            one(20.0),
+            one(40.0),
+            one(4.0),
+            one(10.0),
+            one(29.0),
+            one(19.0),
+            one(17.0),
+            one(1.2),
+            list(&[35.0]),
+            list(&[16.0, 16.0]),
+            one(56.0),
+            one(10.5),
+            one(2.0),
+            one(15.0),
+            one(10.0),
+            list(&[18.0, 18.0]),
+            one(17.0),
+            list(&[1.0, 0.8, 1.1, 0.9]),
+            one(24.0),
+            one(30.0),
+        )
+    };
+    let made = |unit, scale| {
+        let text = text(unit, scale);
+        layout(&read_str(&text, "units.toml".as_ref(), ".".as_ref()).unwrap())
+    };
+    let (mm, inch) = (made("mm", 1.0), made("in", 25.4));
+    assert_eq!(mm.strings.len(), 4);
+    for (mm_string, inch_string) in mm.strings.iter().zip(&inch.strings) {
+        assert!(mm_string.at_barrel.distance(inch_string.at_barrel) < 1e-9);
+        let pairs = [
+            (
+                mm.string_to_wood(mm_string),
+                inch.string_to_wood(inch_string),
+            ),
+            (
+                mm.string_to_barrels(mm_string),
+                inch.string_to_barrels(inch_string),
+            ),
+            (
+                mm.string_to_strings(mm_string),
+                inch.string_to_strings(inch_string),
+            ),
+        ];
+        for (a, b) in pairs {
+            assert!(!a.is_empty() && a.len() == b.len());
+            for (a, b) in a.iter().zip(&b) {
+                assert_eq!(a.to, b.to);
+                close(a.distance, b.distance, "distance");
+            }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The strings: side views, and a table of angles and of what each string comes nearest to. Only with
 //! `[strings]`.
 
-use crate::input::Side;
+use crate::input::{DiameterBasis, Side};
 use crate::layout::{Clearance, Layout};
 use crate::paper::string_side::string_side;
 use crate::units::{Lengths, show_degrees};
@@ -17,9 +17,12 @@ pub fn part(layout: &Layout, lengths: Lengths) -> String {
     };
     let mut out = "<h3>Strings</h3>\n".to_owned();
     out.push_str(&format!(
-        "<p>From the nut to where each string touches its winding: one layer of touching turns. \
-         Diameters: {}. The plan above shows the same lines from the front.</p>\n",
-        text(strings.diameter_basis.name())
+        "<p>From the nut to where each string touches its winding, which is one layer of turns side \
+         by side. Diameters: {}. The plan above shows the same lines from the front.</p>\n",
+        text(match strings.diameter_basis {
+            DiameterBasis::Given => "as the file gives them",
+            other => other.name(),
+        })
     ));
     for side in Side::BOTH {
         out.push_str(&view(layout, side));
