@@ -33,6 +33,7 @@ pub const RULES: &[Rule] = &[
             lever::AXIS_BELOW_FACE,
             lever::BORE_DIAMETER,
             lever::BORE_CLEARANCE,
+            lever::AXIS_INSTEAD,
         ],
     },
     Rule {
@@ -49,6 +50,7 @@ pub const RULES: &[Rule] = &[
             lever::THICKNESS_AT_CREST,
             lever::BORE_DIAMETER,
             lever::BORE_CLEARANCE,
+            lever::AXIS_INSTEAD,
         ],
     },
     Rule {
@@ -59,7 +61,13 @@ pub const RULES: &[Rule] = &[
         caution: Some(Bound::AtLeast(5.0)),
         basis: Basis::Assumed,
         measure: bores::web,
-        levers: &[lever::PITCHES, lever::BORE_DIAMETER, lever::BORE_CLEARANCE],
+        levers: &[
+            lever::PITCHES,
+            lever::OVER_OUTER_BARRELS,
+            lever::BASS_OVER_OUTER_BARRELS,
+            lever::BORE_DIAMETER,
+            lever::BORE_CLEARANCE,
+        ],
     },
     Rule {
         code: "cheek",
@@ -105,6 +113,7 @@ pub const RULES: &[Rule] = &[
             lever::CREST_MARGIN,
             lever::FIRST_BARREL,
             lever::LENGTH,
+            lever::FIRST_BARREL_INSTEAD,
         ],
     },
     Rule {
@@ -158,6 +167,8 @@ pub const RULES: &[Rule] = &[
             lever::RIB,
             lever::CHEEK,
             lever::BOTH_WIDTHS,
+            lever::COUNTERBORE_DIAMETER,
+            lever::FIRST_BARREL_INSTEAD,
         ],
     },
     Rule {
@@ -262,7 +273,12 @@ pub const RULES: &[Rule] = &[
         caution: Some(Bound::AtLeast(1.0)),
         basis: Basis::Assumed,
         measure: plate::side,
-        levers: &[lever::FIRST_BARREL, lever::SIDE_END],
+        levers: &[
+            lever::FIRST_BARREL,
+            lever::SIDE_END,
+            lever::LENGTH,
+            lever::FIRST_BARREL_INSTEAD,
+        ],
     },
     Rule {
         code: "edge-radius",
@@ -322,7 +338,12 @@ pub const RULES: &[Rule] = &[
         caution: Some(Bound::AtMost(8.0)),
         basis: Basis::Assumed,
         measure: strings::side_pull,
-        levers: &[lever::FIRST_BARREL, lever::STRING_SPAN, lever::RIB],
+        levers: &[
+            lever::FIRST_BARREL,
+            lever::STRING_SPAN,
+            lever::RIB,
+            lever::FIRST_BARREL_INSTEAD,
+        ],
     },
     Rule {
         code: "nut-break",
@@ -380,8 +401,17 @@ pub const RULES: &[Rule] = &[
             lever::GUIDE_END_MARGIN,
             lever::BUSH_DIAMETER,
             lever::SCRIBE_DEPTH,
+            lever::SCRIBE_WIDTH,
             lever::AXIS_HEIGHT,
+            lever::AXIS_BELOW_FACE,
             lever::PITCHES,
+            lever::OVER_OUTER_BARRELS,
+            lever::BASS_OVER_OUTER_BARRELS,
+            lever::GUIDE_BORE,
+            lever::BORE_DIAMETER,
+            lever::BORE_CLEARANCE,
+            lever::THICKNESS,
+            lever::AXIS_INSTEAD,
         ],
     },
     Rule {

@@ -78,11 +78,11 @@ fn ramp_that_clears(design: &Design) -> Option<Ramp> {
     let shortest = least(0, most, |steps| clears(&try_out(steps, steep)))?;
     (shortest..=most.min(shortest + 40)).find_map(|steps| {
         let flattest = least(flat, steep, |degrees| clears(&try_out(steps, degrees)))?;
-        let now = slots
+        let usual = slots
             .ramp
-            .map(|ramp| ramp.angle.to_degrees().round() as u32);
-        // The angle the maker has, where it does; else the flattest.
-        let degrees = now
+            .map_or(USUAL, |ramp| ramp.angle.to_degrees().round() as u32);
+        // The angle the maker has, or a usual one, where it does; else the flattest.
+        let degrees = Some(usual)
             .filter(|now| *now >= flattest && *now <= steep && sound(&try_out(steps, *now)))
             .unwrap_or(flattest);
         let changed = try_out(steps, degrees);
