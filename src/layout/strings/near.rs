@@ -130,7 +130,7 @@ impl Layout {
             .iter()
             .filter(|other| other.number != string.number)
             .filter_map(|other| {
-                let (distance, at) = run.to_segment(&other.run());
+                let (distance, at) = run.gap_to(&other.run());
                 Some(Clearance {
                     to: Near::String(other.number),
                     distance: distance - strung.radius() - other.strung.as_ref()?.radius(),

@@ -36,11 +36,11 @@ impl Segment {
     }
 
     /// Least distance to another run, and where on this one.
-    pub(super) fn to_segment(&self, other: &Segment) -> (f64, DVec3) {
-        self.least(|point| other.to_point(point))
+    pub(super) fn gap_to(&self, other: &Segment) -> (f64, DVec3) {
+        self.least(|point| other.distance_to(point))
     }
 
-    fn to_point(&self, point: DVec3) -> f64 {
+    fn distance_to(&self, point: DVec3) -> f64 {
         let along = self.to - self.from;
         let share = ((point - self.from).dot(along) / along.length_squared()).clamp(0.0, 1.0);
         let share = if share.is_nan() { 0.0 } else { share };
