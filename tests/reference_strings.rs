@@ -68,6 +68,6 @@ fn the_demo_and_its_ramps() {
 fn strings_of_every_kind() {
     check(
         "strung-inch",
-        &file("tests/reference/designs/strung-inch.toml"),
+        &file("tests/reference/strings/strung-inch.toml"),
     );
 }
