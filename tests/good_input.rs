@@ -6,8 +6,8 @@
 use std::path::{Path, PathBuf};
 
 use barrelhead::input::{
-    Across, Along, BoreDepth, Counterbore, Crest, Design, DrilledAlong, Lie, OwnLimit, PerSide,
-    Point, Ramp, Scribe, Side, Unit, read, read_str,
+    Across, Along, BoreDepth, Counterbore, Crest, Design, DiameterBasis, DrilledAlong, Lie,
+    OwnLimit, PerSide, Point, Ramp, Scribe, Side, Unit, read, read_str,
 };
 
 /// The least that makes a design; tests add to it or replace lines of it.
@@ -805,4 +805,46 @@ diameter = 10.6
         (Side::Bass, DrilledAlong::AsDesigned)
     );
     assert_eq!((third.below_face, third.diameter), (None, None));
+}
+
+#[test]
+fn strings_are_given_or_taken_as_is_usual() {
+    assert!(design(LEAST).strings.is_none());
+    let six = std::fs::read_to_string(good("example.toml")).unwrap();
+    let strung = |table: &str| design(&format!("{six}\n{table}")).strings.unwrap();
+    let usual = strung("[strings]");
+    assert_eq!(usual.diameters, [1.09, 0.89, 0.74, 1.02, 0.82, 0.71]);
+    assert_eq!(usual.diameter_basis, DiameterBasis::FromMemory);
+    let on = |numbers: [usize; 6]| -> Vec<(Side, usize)> {
+        let sides = [Side::Bass, Side::Treble];
+        numbers
+            .into_iter()
+            .enumerate()
+            .map(|(i, n)| (sides[i / 3], n))
+            .collect()
+    };
+    assert_eq!(usual.barrels, on([1, 2, 3, 3, 2, 1]));
+    assert_eq!(usual.turns, [3.0; 6]);
+    assert_eq!((usual.over, usual.outwards), (vec![true; 6], vec![true; 6]));
+    let own = strung(
+        "[strings]\ndiameters = \"0.04 in\"\nbarrels = [2, 1, 3, 1, 2, 3]\nturns = [3, 3, 3, 4, 4, 4.5]\n\
+         leaves = [\"over\", \"over\", \"under\", \"over\", \"over\", \"over\"]\nwalk = \"in\"",
+    );
+    for diameter in &own.diameters {
+        near(*diameter, 1.016);
+    }
+    assert_eq!(own.diameter_basis, DiameterBasis::Given);
+    assert_eq!(own.barrels, on([2, 1, 3, 1, 2, 3]));
+    assert_eq!(own.turns, [3.0, 3.0, 3.0, 4.0, 4.0, 4.5]);
+    assert_eq!(own.over, [true, true, false, true, true, true]);
+    assert_eq!(own.outwards, [false; 6]);
+    // Thin posts carry steel; how many strings decides the rest.
+    let posts = six.replace("barrel_diameter = 10.0", "barrel_diameter = 6.35");
+    let steel = design(&format!("{posts}\n[strings]")).strings.unwrap();
+    assert_eq!(
+        (steel.diameters[0], steel.diameter_basis),
+        (1.37, DiameterBasis::CommonPractice)
+    );
+    let one = design(&format!("{LEAST}\n[strings]")).strings.unwrap();
+    assert_eq!(one.diameter_basis, DiameterBasis::Assumed);
 }

@@ -8,7 +8,7 @@ use crate::units::{Lengths, MM_PER_INCH, plain};
 
 use super::levers::{Kind, Lever};
 use super::limits::{RULES, Rule};
-use super::{Finding, Verdict, explain, judge, words};
+use super::{Finding, Verdict, explain, judge, ramp, words};
 
 /// No key takes a length above this, mm (contract, section 2).
 const LONGEST: f64 = 2000.0;
@@ -37,15 +37,20 @@ pub(super) fn advise(rule: &Rule, finding: &Finding, design: &Design) -> Option<
     if finding.verdict == Verdict::Clear {
         return None;
     }
+    let ramp = ramp::proposal(rule, design);
     let remedies = remedies(rule, design);
-    let change = if remedies.is_empty() {
+    // A whole ramp takes the place of its single numbers, and of those that make something worse.
+    let beside_ramp = |remedy: &&Remedy| {
+        ramp.is_none() || (remedy.worse.is_empty() && !remedy.lever.key.starts_with("slots.ramp"))
+    };
+    let single = remedies
+        .iter()
+        .filter(beside_ramp)
+        .map(|remedy| offer(remedy, design.unit));
+    let offers: Vec<String> = ramp.iter().cloned().chain(single).take(OFFERS).collect();
+    let change = if offers.is_empty() {
         explain::what_to_change(rule.code).to_owned()
     } else {
-        let offers: Vec<String> = remedies
-            .iter()
-            .take(OFFERS)
-            .map(|remedy| offer(remedy, design.unit))
-            .collect();
         sentence(&offers.join(", or "))
     };
     let note = finding.advice.as_deref().map(sentence);

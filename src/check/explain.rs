@@ -37,7 +37,7 @@ pub fn explain(code: &str) -> Option<Explanation> {
     })
 }
 
-/// Every code, in the order of the contract's table.
+/// Every code, in the order of the table of limits.
 pub fn codes() -> impl Iterator<Item = &'static str> {
     RULES.iter().map(|rule| rule.code)
 }
@@ -249,7 +249,7 @@ const WORDS: &[Words] = &[
     ),
     (
         "string-face",
-        "Where a string, running straight from the nut to the top of its barrel, comes down to the plane of the face, less where the opening begins: the mouth of the ramp, or the slot's end without one. Above zero the string is over the opening there. Measured along the slot.",
+        "Where a string, running straight from the nut to the top of its barrel (with [strings]: to where it touches its winding), comes down to the plane of the face, less where the opening begins: the mouth of the ramp, or the slot's end without one. Above zero the string is over the opening there. Measured along the slot.",
         "A string that comes down to the face before the opening rubs on the wood, buzzes and cuts a groove.",
         "Bring the ramp's mouth nearer to the nut, or raise the string at the nut.",
     ),
@@ -261,7 +261,7 @@ const WORDS: &[Words] = &[
     ),
     (
         "side-pull",
-        "The sideways angle of a string at the nut, in plan, between its run to the string hole and the centre line.",
+        "The sideways angle of a string at the nut, in plan, between its run to the string hole (with [strings]: to where it touches its winding) and the centre line.",
         "A string pulled sideways binds in its nut slot: it jumps when it is tuned and wears the slot to one side.",
         "Put the first barrel further from the nut, or bring the strings and the slots nearer in line.",
     ),
@@ -336,5 +336,29 @@ const WORDS: &[Words] = &[
         "The bore's diameter against the nearest size in which bits are sold: metric by 0.1 mm, inch by 1/64, letters and numbers.",
         "The bore will be as wide as the bit in the drawer, not as wide as the number in the file, and every other check rests on that number.",
         "Write the size of the bit you have.",
+    ),
+    (
+        "string-wood",
+        "With [strings] only. The least distance, the string's own thickness counted, from each string on its way from the nut to its barrel to the wood: the walls of its slot and their edges, the face before the opening, the edge of the ramp's mouth, the ramp's floor and the rounded end of the slot. Below zero the string lies on the wood.",
+        "A string that touches wood is stopped there: it does not follow the button, it saws a groove, and it may buzz.",
+        "Cut the ramp further towards the nut or steeper; where a wall is in the way, move or widen the slots.",
+    ),
+    (
+        "string-barrel",
+        "With [strings] only. The least distance from each string to the barrels it passes and to the windings on them, counted as one layer of touching turns and as round as the barrel with the string on it.",
+        "A string that rubs on a neighbour's winding turns with it and is never in tune. Crossed turns stand out by another string's thickness or two, so some room is wanted.",
+        "Raise the strings at the nut or lower the barrels, wind fewer turns, let the turns walk the other way, or give the strings other barrels.",
+    ),
+    (
+        "string-neighbour",
+        "With [strings] only. The least distance between any two strings between nut and barrels, surface to surface. The strings of one course, closer at the nut than two thirds of the widest gap there, must keep half a millimetre only.",
+        "Strings that cross or touch behind the nut pull one another out of tune.",
+        "Give the strings other barrels, or let the turns walk the other way.",
+    ),
+    (
+        "winding-wall",
+        "With [strings] only. From the first and the last turn on each barrel to the walls of its slot, square to the walls: the turns lie side by side from the string hole.",
+        "A winding that reaches the wall climbs on itself or rubs the wood.",
+        "Wind fewer turns, let them walk the other way, or widen or move the slots.",
     ),
 ];

@@ -101,7 +101,7 @@ fn verdict(rule: &Rule, design: &Design, measure: &Measure) -> (Verdict, Bound, 
     let (caution, basis) = match own_limit(rule, design) {
         Some(own) => (Some(own), Basis::Own),
         None => match &measure.own_caution {
-            Some((limit, basis)) => (Some(Bound::AtMost(*limit)), basis.clone()),
+            Some((bound, basis)) => (Some(*bound), basis.clone()),
             None => (rule.caution, rule.basis.clone()),
         },
     };

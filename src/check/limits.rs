@@ -8,7 +8,8 @@
 use super::levers as lever;
 pub use super::rule::{Bound, Rule};
 use super::{
-    Basis, bores, counterbore, edges, far_wood, guide, plate, press, screws, slots, strings, wood,
+    Basis, bores, counterbore, edges, far_wood, guide, plate, press, screws, slots, stringing,
+    strings, wood,
 };
 
 /// The rule with this code.
@@ -17,7 +18,7 @@ pub fn rule(code: &str) -> Option<&'static Rule> {
     RULES.iter().find(|rule| rule.code == code)
 }
 
-/// Every check, in the order of the contract's table.
+/// Every check, in the order of the contract's table, then our own additions.
 pub const RULES: &[Rule] = &[
     Rule {
         code: "wood-over",
@@ -482,5 +483,58 @@ pub const RULES: &[Rule] = &[
         basis: Basis::Assumed,
         measure: bores::bit_size,
         levers: &[lever::BORE_DIAMETER, lever::BORE_CLEARANCE],
+    },
+    // Not in the contract's table: they apply to a file with [strings] only, and never stop.
+    Rule {
+        code: "string-wood",
+        title: "Strings clear of the wood",
+        unit: "mm",
+        stop: None,
+        caution: Some(Bound::AtLeast(0.5)),
+        basis: Basis::Assumed,
+        measure: stringing::wood,
+        levers: &[
+            lever::RAMP_MOUTH,
+            lever::RAMP_ANGLE,
+            lever::STRING_HEIGHT,
+            lever::RIB,
+            lever::CHEEK,
+            lever::STRING_SPAN,
+        ],
+    },
+    Rule {
+        code: "string-barrel",
+        title: "Strings clear of other barrels",
+        unit: "mm",
+        stop: None,
+        caution: Some(Bound::AtLeast(1.5)),
+        basis: Basis::Assumed,
+        measure: stringing::barrel,
+        levers: &[lever::STRING_HEIGHT],
+    },
+    Rule {
+        code: "string-neighbour",
+        title: "Strings clear of one another",
+        unit: "mm",
+        stop: None,
+        caution: Some(Bound::AtLeast(1.5)),
+        basis: Basis::Assumed,
+        measure: stringing::neighbour,
+        levers: &[lever::STRING_SPAN],
+    },
+    Rule {
+        code: "winding-wall",
+        title: "Windings clear of the slot walls",
+        unit: "mm",
+        stop: None,
+        caution: Some(Bound::AtLeast(0.5)),
+        basis: Basis::Assumed,
+        measure: stringing::winding_wall,
+        levers: &[
+            lever::RIB,
+            lever::CHEEK,
+            lever::SLOT_WIDTH,
+            lever::STRING_HOLE,
+        ],
     },
 ];

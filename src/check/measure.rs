@@ -1,6 +1,6 @@
 //! One measurement of a check: a value and where it was taken.
 
-use super::Basis;
+use super::{Basis, limits::Bound};
 
 /// One place a check looked at.
 #[derive(Debug, Clone)]
@@ -13,8 +13,9 @@ pub(super) struct Measure {
     pub keys: &'static [&'static str],
     /// A stop limit of this place's own, in place of the check's.
     pub own_stop: Option<f64>,
-    /// A caution limit of this place's own, with its basis (checks of the press).
-    pub own_caution: Option<(f64, Basis)>,
+    /// A caution limit of this place's own, with its basis (checks of the press, strings of a
+    /// course).
+    pub own_caution: Option<(Bound, Basis)>,
     /// What the maker should know besides the numbers.
     pub note: Option<String>,
 }
@@ -37,9 +38,14 @@ impl Measure {
         self
     }
 
+    /// With a caution limit of its own that must not be exceeded.
+    pub fn caution_at(self, limit: f64, basis: Basis) -> Measure {
+        self.caution_by(Bound::AtMost(limit), basis)
+    }
+
     /// With a caution limit of its own.
-    pub fn caution_at(mut self, limit: f64, basis: Basis) -> Measure {
-        self.own_caution = Some((limit, basis));
+    pub fn caution_by(mut self, bound: Bound, basis: Basis) -> Measure {
+        self.own_caution = Some((bound, basis));
         self
     }
 

@@ -17,6 +17,7 @@ pub mod limits;
 mod measure;
 mod plate;
 mod press;
+mod ramp;
 mod report;
 mod rib_window;
 mod rule;
@@ -25,6 +26,7 @@ mod sample;
 mod screws;
 mod shapes;
 mod slots;
+mod stringing;
 mod strings;
 #[cfg(test)]
 mod tests;

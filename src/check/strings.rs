@@ -41,7 +41,8 @@ fn at_face(layout: &Layout) -> impl Iterator<Item = (&StringPath, &Slot, f64, f6
     })
 }
 
-fn string_name(string: &StringPath) -> String {
+/// As places name a string.
+pub(super) fn string_name(string: &StringPath) -> String {
     format!(
         "string {} ({} barrel {})",
         string.number,

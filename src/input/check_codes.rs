@@ -31,8 +31,8 @@ const fn one(code: &'static str) -> CheckCode {
     }
 }
 
-/// Every check that `[limits]` may name, in the order of the contract.
-pub const KNOWN_CHECK_CODES: [CheckCode; 36] = [
+/// Every check that `[limits]` may name, in the order of the table of limits.
+pub const KNOWN_CHECK_CODES: [CheckCode; 40] = [
     one("wood-over"),
     one("wood-under"),
     one("web"),
@@ -85,6 +85,10 @@ pub const KNOWN_CHECK_CODES: [CheckCode; 36] = [
     one("press-flutes"),
     one("press-daylight"),
     one("bit-size"),
+    one("string-wood"),
+    one("string-barrel"),
+    one("string-neighbour"),
+    one("winding-wall"),
 ];
 
 /// The entry of a code.

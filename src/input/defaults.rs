@@ -101,3 +101,25 @@ pub const DRILLED_LEAN_BELOW: f64 = 10.0;
 /// Readings of one bore's diameter may differ by so much, mm: calipers in a bore of soft wood (our
 /// assumption).
 pub const DRILLED_READINGS_AGREE: f64 = 0.3;
+/// `strings.diameters` of a nylon six at normal tension, bass to treble, mm, each give or take 0.05
+/// (from memory of the trade).
+pub const NYLON_SIX: [f64; 6] = [1.09, 0.89, 0.74, 1.02, 0.82, 0.71];
+/// `strings.diameters` of a light steel six, bass to treble, mm (common practice).
+pub const STEEL_SIX: [f64; 6] = [1.37, 1.07, 0.81, 0.64, 0.41, 0.30];
+/// `strings.diameters` of a light steel twelve, in courses with the octave nearer the bass side, mm (from
+/// memory of the trade).
+pub const STEEL_TWELVE: [f64; 12] = [
+    0.69, 1.37, 0.46, 1.07, 0.30, 0.81, 0.20, 0.64, 0.41, 0.41, 0.30, 0.30,
+];
+/// `strings.diameters` of any other instrument: the thickest of the nylon six, since thick strings take
+/// the most room, mm (our assumption).
+pub const OTHER_STRINGS: f64 = 1.09;
+/// Barrels thinner than this are posts for steel strings, mm (our assumption).
+pub const THIN_POST: f64 = 8.0;
+/// `strings.turns`: three, as wound strings get and nylon at least (common practice).
+pub const TURNS: f64 = 3.0;
+/// `strings.turns` is at most this; no barrel takes more in one layer (our assumption).
+pub const MOST_TURNS: f64 = 20.0;
+/// `strings.walk`: turns walk out to the side, as the outer strings' do (common practice); the others' as
+/// well, for it keeps them off the rib's edge (our assumption).
+pub const OUTWARDS: bool = true;

@@ -7,6 +7,7 @@ use std::path::PathBuf;
 
 use super::drilled::Drilled;
 use super::drilling::Drilling;
+use super::strings::Strings;
 use super::template::Template;
 use super::tolerances::Tolerances;
 
@@ -118,6 +119,8 @@ pub struct Design {
     pub bores: Bores,
     /// String slots; `None` for a head drilled but not yet slotted.
     pub slots: Option<Slots>,
+    /// The strings from nut to barrel; `None`: the contract's plain paths.
+    pub strings: Option<Strings>,
     /// The guide block.
     pub guide: Guide,
     /// The drill press, if described.

@@ -54,11 +54,16 @@ pub(crate) fn names(table: &str) -> impl Iterator<Item = &'static str> {
         .map(|key| key.name)
 }
 
-/// The table that does have a key of this name.
+/// The table that does have a key of this name; a table's own key before a table of that name.
 pub(crate) fn table_having(name: &str) -> Option<&'static str> {
-    KEYS.iter()
-        .find(|key| key.name == name && name != "from" && name != "bass")
-        .map(|key| key.table)
+    let having = || {
+        KEYS.iter()
+            .filter(move |key| key.name == name && name != "from" && name != "bass")
+            .map(|key| key.table)
+    };
+    having()
+        .find(|table| !table.is_empty())
+        .or_else(|| having().next())
 }
 
 const fn length(
@@ -103,6 +108,7 @@ pub(crate) const KEYS: &[Key] = &[
     other("", "placement", "[placement]", "where the machines sit"),
     other("", "bores", "[bores]", "the barrel bores"),
     other("", "slots", "[slots]", "the string slots"),
+    other("", "strings", "[strings]", "the strings from nut to barrel"),
     other("", "guide", "[guide]", "the drilling guide block"),
     other("", "press", "[press]", "the drill press"),
     other("", "print", "[print]", "allowances of printed copies"),
@@ -184,6 +190,11 @@ pub(crate) const KEYS: &[Key] = &[
     other("slots", "ramp", "{ mouth = 19.0, angle = 24.0 }", "the ramp at the slot's nut end"),
     length("slots.ramp", "mouth", "19.0", "how far nearer the nut than the slot's end the ramp begins"),
     other("slots.ramp", "angle", "24.0", "how steeply the ramp falls below the face, degrees"),
+    length("strings", "diameters", "[1.09, 0.89, 0.74, 1.02, 0.82, 0.71]", "every string's diameter, bass to treble"),
+    other("strings", "barrels", "[1, 2, 3, 3, 2, 1]", "the number, from the nut, of each string's barrel on its side, bass to treble"),
+    other("strings", "leaves", "\"over\"", "on which side of the barrel the string leaves: the face's or the back's"),
+    other("strings", "turns", "3", "the turns on the barrel"),
+    other("strings", "walk", "\"out\"", "where the turns walk from the string hole: out to the side or in to the rib"),
     length("guide", "depth", "24.0", "the block along the bores"),
     length("guide", "height", "20.4", "the block away from the upright"),
     length("guide", "axis_height", "10.2", "the holes' axis above the upright"),

@@ -35,6 +35,7 @@ pub mod sample;
 mod shop;
 mod slots;
 mod source;
+mod strings;
 mod syntax;
 mod syntax_words;
 mod template;
@@ -46,6 +47,7 @@ pub use design::*;
 pub use drilled::{Drilled, DrilledAlong};
 pub use drilling::Drilling;
 pub use source::LARGEST_FILE;
+pub use strings::{DiameterBasis, Strings};
 pub use template::Template;
 pub use tolerances::Tolerances;
 
@@ -153,6 +155,9 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         .map(under("bores"))
         .and_then(|r| bores::read(r, &mut known));
     let slots = maybe(optional("slots"), |t| slots::read(under("slots")(t)));
+    let strings = maybe(optional("strings"), |t| {
+        strings::read(under("strings")(t), &known)
+    });
     let taken = required("guide").map(|own| from::resolve(context, own, &from::GUIDE));
     let guide = taken
         .as_ref()
@@ -207,6 +212,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         placement: placement?,
         bores: bores?,
         slots: slots?,
+        strings: strings?,
         guide: guide?,
         press: press?,
         print: print?,

@@ -16,3 +16,19 @@ guide = { depth = 24.0, height = 20.4, end_margin = 31.0, scribe = { width = 0.8
 "#;
     read_str(text, "six-string.toml".as_ref(), ".".as_ref()).expect("the sample is valid")
 }
+
+/// Strings for a design of six on two sides: given diameters, three turns that walk out.
+pub fn strung(design: &Design) -> Option<super::Strings> {
+    let sides = |side, numbers: [usize; 3]| numbers.map(|number| (side, number));
+    let bass = sides(super::Side::Bass, [1, 2, 3]);
+    let treble = sides(super::Side::Treble, [3, 2, 1]);
+    let count = design.nut.strings.len();
+    Some(super::Strings {
+        diameters: vec![1.09, 0.89, 0.74, 1.02, 0.82, 0.71],
+        diameter_basis: super::DiameterBasis::Given,
+        barrels: bass.into_iter().chain(treble).collect(),
+        over: vec![true; count],
+        turns: vec![3.0; count],
+        outwards: vec![true; count],
+    })
+}

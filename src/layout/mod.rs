@@ -45,7 +45,7 @@ pub use side_line::SideLine;
 pub use slot::{RampLayout, Slot};
 pub use standing::Standing;
 pub use stops::DepthStop;
-pub use strings::StringPath;
+pub use strings::{Clearance, Near, Segment, StringPath, Strung};
 
 /// Which copy of the design a layout describes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -176,12 +176,15 @@ impl Plan {
 
     fn strings(&self, sheet: &mut Sheet, layout: &Layout) {
         for string in &layout.strings {
+            if let Some(winding) = layout.winding_in_plan(string) {
+                self.region(sheet, Layer::Strings, LineKind::Narrow, &winding);
+            }
             self.line(
                 sheet,
                 Layer::Strings,
                 LineKind::Narrow,
                 string.at_nut,
-                string.at_hole,
+                string.at_barrel.truncate(),
             );
             sheet.circle(
                 Layer::Strings,

@@ -23,6 +23,7 @@ pub mod rig;
 pub mod setup;
 pub mod sheet;
 pub mod sheet_options;
+pub mod string_side;
 pub mod table;
 
 pub use paper_size::Paper;

@@ -5,7 +5,7 @@ use glam::DVec3;
 use serde_json::{Map, Value, json};
 
 use crate::check::{Finding, Limit, RibWindow};
-use crate::layout::{Bore, DepthStop};
+use crate::layout::{Bore, Clearance, DepthStop, Layout, StringPath};
 
 /// −0.0 would puzzle a reader and differ between equal designs.
 #[must_use]
@@ -55,6 +55,51 @@ pub fn bore_entry(bore: &Bore) -> Value {
         "length_in_model": bore.length_in_model,
         "along_side": bore.s,
         "beyond_end_plane_at_most": plain_zero(bore.beyond_end_plane),
+    })
+}
+
+/// One string on its way: where it runs, its angles, and, with `[strings]`, how it lies on its barrel
+/// and the least distance to everything it passes (else `null`).
+#[must_use]
+pub fn string_entry(layout: &Layout, string: &StringPath) -> Value {
+    let run = string.run();
+    let wound = string.strung.as_ref();
+    let list = |near: Vec<Clearance>| {
+        wound.map(|_| near.iter().map(clearance_entry).collect::<Vec<Value>>())
+    };
+    json!({
+        "number": string.number,
+        "side": string.side.name(),
+        "barrel": string.barrel,
+        "at_nut": point(run.from),
+        "at_barrel": point(run.to),
+        "length_behind_nut": run.length(),
+        "side_pull_deg": plain_zero(string.side_pull.to_degrees()),
+        "nut_break_deg": plain_zero(string.nut_break.to_degrees()),
+        "at_face": string.at_face.map(|at| [at.x, at.y].map(plain_zero)),
+        "diameter": wound.map(|wound| wound.diameter),
+        "diameter_basis": wound
+            .and(layout.design.strings.as_ref())
+            .map(|strings| strings.diameter_basis.name()),
+        "leaves": wound.map(|wound| if wound.over { "over" } else { "under" }),
+        "turns": wound.map(|wound| wound.turns),
+        "walk": wound.map(|wound| if wound.outwards { "out" } else { "in" }),
+        "winding": wound.map(|wound| json!({
+            "from": plain_zero(wound.winding[0]),
+            "to": plain_zero(wound.winding[1]),
+            "diameter": 2.0 * wound.winding_radius,
+        })),
+        "to_wood": list(layout.string_to_wood(string)),
+        "to_barrels": list(layout.string_to_barrels(string)),
+        "to_strings": list(layout.string_to_strings(string)),
+    })
+}
+
+fn clearance_entry(near: &Clearance) -> Value {
+    json!({
+        "to": near.to.words(),
+        "distance": plain_zero(near.distance),
+        "at": point(near.at),
     })
 }
 

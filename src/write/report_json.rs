@@ -23,6 +23,11 @@ pub fn report_json(layout: &Layout, report: &Report, solids: &Solids) -> Value {
         "units": "mm",
         "solids": parts,
         "bores": layout.bores().map(entries::bore_entry).collect::<Vec<_>>(),
+        "strings": layout
+            .strings
+            .iter()
+            .map(|string| entries::string_entry(layout, string))
+            .collect::<Vec<_>>(),
         "depth_stops": layout.stops().iter().map(entries::stop_entry).collect::<Vec<_>>(),
         "wedge_deg": entries::plain_zero(layout.wedge_angle().to_degrees()),
         "checks": report.findings.iter().map(entries::check_entry).collect::<Vec<_>>(),

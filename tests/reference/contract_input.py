@@ -54,6 +54,8 @@ KEYS = {
     "press": {k: "L" for k in ("travel", "daylight", "bit_length", "flute_length")} | {"from": "T"},
     "print": {k: "L" for k in ("head_allowance", "block_allowance", "bush_allowance", "chord")} | {"from": "T", "bed": "LL"},
     "limits": "ANY",
+    # An addition to the contract, which no solid depends on.
+    "strings": {"diameters": "ANY", "barrels": "ANY", "leaves": "ANY", "turns": "ANY", "walk": "ANY"},
 }
 
 REQUIRED_TABLES = ("head", "nut", "machines", "placement", "bores", "guide")

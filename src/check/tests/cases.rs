@@ -91,6 +91,13 @@ fn with_counterbore() -> Design {
     d
 }
 
+/// With `[strings]`: a nylon six, three turns that walk out.
+pub(super) fn strung() -> Design {
+    let mut d = plain();
+    d.strings = crate::input::sample::strung(&d);
+    d
+}
+
 pub(super) const CASES: &[Case] = &[
     Case {
         code: "wood-over",
@@ -328,5 +335,29 @@ pub(super) const CASES: &[Case] = &[
         design: plain,
         set: set_bore,
         range: [10.5, 10.54],
+    },
+    Case {
+        code: "string-wood",
+        design: strung,
+        set: set_mouth,
+        range: [16.0, 19.0],
+    },
+    Case {
+        code: "string-barrel",
+        design: strung,
+        set: |d, v| d.nut.string_height = v,
+        range: [3.5, 4.2],
+    },
+    Case {
+        code: "string-neighbour",
+        design: strung,
+        set: |d, v| d.nut.strings = spread(v, 6),
+        range: [10.0, 20.0],
+    },
+    Case {
+        code: "winding-wall",
+        design: strung,
+        set: |d, v| d.strings.as_mut().unwrap().turns = vec![v; 6],
+        range: [3.0, 8.0],
     },
 ];

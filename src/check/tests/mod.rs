@@ -9,6 +9,7 @@ mod limits;
 mod longhand;
 mod oracles;
 mod practice;
+mod strings;
 
 use crate::input::Design;
 

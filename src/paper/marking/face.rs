@@ -25,12 +25,11 @@ pub(super) fn face(layout: &Layout) -> Sheet {
     let mut sheet = Sheet::new("face", 0.0, 0.0);
     let outline = layout.outline.region();
     for string in &layout.strings {
-        sheet.line(
-            Layer::Strings,
-            LineKind::Narrow,
-            string.at_nut,
-            string.at_hole,
-        );
+        let to = string.at_barrel.truncate();
+        sheet.line(Layer::Strings, LineKind::Narrow, string.at_nut, to);
+        if let Some(winding) = layout.winding_in_plan(string) {
+            sheet.region(Layer::Strings, LineKind::Dotted, &winding);
+        }
     }
     for side in layout.each_side() {
         if let Some(slot) = &side.slot {

@@ -8,12 +8,12 @@ use std::f64::consts::FRAC_PI_2;
 
 use glam::DVec2;
 
-use crate::layout::{Layout, SideLayout};
+use crate::layout::{Layout, SideLayout, StringPath};
 use crate::paper::cut::within;
 use crate::paper::dimension::{Style, arrow, clear_for_text, figure, line_step, put};
 use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
-use crate::plane::Region;
+use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
 
 use super::marks::{NUMBERS, height_of, mark, numbers, prick, write};
@@ -33,6 +33,7 @@ pub(super) fn strip(layout: &Layout, side: Side) -> Sheet {
     };
     let mut sheet = Sheet::new(format!("{} strip", side.name()), 0.0, 0.0);
     strip.paper(&mut sheet);
+    strip.strings(&mut sheet);
     strip.plate(&mut sheet);
     strip.bores(&mut sheet);
     strip.pilots(&mut sheet);
@@ -95,6 +96,22 @@ impl Strip<'_> {
                 DVec2::X * -sign,
                 4.0,
             );
+        }
+    }
+
+    /// With `[strings]`: where this side's strings run within the wood's thickness, as one would see
+    /// them through it along the bores. To look at, not to transfer.
+    fn strings(&self, sheet: &mut Sheet) {
+        let front = self.layout.front_when_drilled();
+        let side = self.band(|_| front, |s| self.back(s));
+        let own = |string: &&StringPath| string.side == self.side.side && string.strung.is_some();
+        for string in self.layout.strings.iter().filter(own) {
+            let run = string.run();
+            let [a, b] = [run.from, run.to]
+                .map(|point| self.at(self.side.line.s_of(point.truncate()), point.z));
+            for shown in within(&Piece::Line { a, b }, &side) {
+                sheet.path(Layer::Strings, LineKind::Dotted, vec![shown], false);
+            }
         }
     }
 

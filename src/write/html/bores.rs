@@ -9,6 +9,7 @@ use crate::units::{Lengths, plain};
 use super::escape::text;
 use super::inline_svg;
 use super::rib_scale;
+use super::strings;
 use super::table::{Table, length, none, unit_note};
 
 /// Plan, the tables for marking and for drilling, coordinates for programs and shops.
@@ -22,6 +23,7 @@ pub fn section(layout: &Layout, lengths: Lengths) -> String {
     out.push_str(&marking(layout, lengths));
     out.push_str(&drilling(layout, lengths));
     out.push_str("</div>\n</div>\n");
+    out.push_str(&strings::part(layout, lengths));
     out.push_str(&coordinates(layout, lengths));
     out
 }

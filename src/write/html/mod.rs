@@ -13,6 +13,7 @@ mod picture_png;
 mod pictures;
 mod rib_scale;
 mod solids;
+mod strings;
 mod table;
 
 use crate::check::Report;
