@@ -81,3 +81,16 @@ pub const SQUARENESS_BELOW: f64 = 5.0;
 pub const BUSH_SEAT: &str = "H7";
 /// Diameters of straight router bits to be had anywhere, mm (from memory of the trade).
 pub const STRAIGHT_BITS: [f64; 7] = [4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0];
+/// Readings of one length may differ by this, mm, and [`SPREAD_SHARE`] of it more, before one of them
+/// must be a slip: calipers in practised hands repeat to a few hundredths (our assumption).
+pub const SPREAD_LEAST: f64 = 0.5;
+/// See [`SPREAD_LEAST`]: long lengths are taken with a rule (our assumption).
+pub const SPREAD_SHARE: f64 = 0.01;
+/// Most readings of one length (our assumption).
+pub const MOST_READINGS: usize = 200;
+/// How far calipers may be off, mm either way, whatever they repeat to, taken as equally likely within:
+/// 0.02 to 0.05 is what workshops reckon with (common practice); the figure is our assumption.
+pub const CALIPERS_OFF: f64 = 0.03;
+/// Step of a caliper's figures, mm: readings that differ by less than it do not disagree (our
+/// assumption).
+pub const CALIPERS_STEP: f64 = 0.01;

@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
+use super::readings::Measurements;
 use super::template::Template;
 use super::tolerances::Tolerances;
 
@@ -130,6 +131,8 @@ pub struct Design {
     pub rig: Rig,
     /// The maker's own caution limits, by check code.
     pub limits: BTreeMap<String, OwnLimit>,
+    /// Lengths that were measured more than once.
+    pub measurements: Measurements,
     /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it.
     pub places: BTreeMap<String, Place>,
     /// The files read, the parameter file first.

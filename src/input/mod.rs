@@ -27,6 +27,7 @@ mod placement;
 mod read_lengths;
 mod read_plain;
 mod reader;
+mod readings;
 mod rig;
 #[cfg(test)]
 pub mod sample;
@@ -41,6 +42,7 @@ mod tree;
 
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
+pub use readings::{Measurements, Readings};
 pub use source::LARGEST_FILE;
 pub use template::Template;
 pub use tolerances::Tolerances;
@@ -77,6 +79,27 @@ pub fn read_str(text: &str, name: &Path, base_dir: &Path) -> Result<Design, Vec<
     finish(context, design, name)
 }
 
+/// Reads the files of a design again as they stood, with the means of the readings of some keys
+/// moved by so much, mm. Nothing is read from the disk.
+///
+/// # Errors
+/// What would then be wrong with it, or that the design has no readings.
+pub fn read_again(
+    design: &Design,
+    shifts: &BTreeMap<String, f64>,
+) -> Result<Design, Vec<Diagnostic>> {
+    let texts = design.measurements.texts.clone();
+    let Some(first) = texts.first().map(|first| first.path.clone()) else {
+        let message = "the design holds no readings";
+        return Err(vec![Diagnostic::whole(None, message, None)]);
+    };
+    let context = Context::again(texts, shifts.clone());
+    let design = context
+        .open(&first, None)
+        .and_then(|number| read_sheet(&context, number));
+    finish(context, design, &first)
+}
+
 fn finish(
     context: Context,
     design: Option<Design>,
@@ -84,6 +107,7 @@ fn finish(
 ) -> Result<Design, Vec<Diagnostic>> {
     match design {
         Some(mut design) if !context.has_findings() => {
+            design.measurements = context.measurements();
             (design.places, design.files) = context.into_places();
             Ok(design)
         }
@@ -201,6 +225,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         template: template?,
         rig: rig?,
         limits: limits?.unwrap_or_default(),
+        measurements: Measurements::default(),
         places: BTreeMap::new(),
         files: Vec::new(),
     })
