@@ -94,3 +94,12 @@ pub const CALIPERS_OFF: f64 = 0.03;
 /// Step of a caliper's figures, mm: readings that differ by less than it do not disagree (our
 /// assumption).
 pub const CALIPERS_STEP: f64 = 0.01;
+/// `wood.temperature`, °C: a heated room, 70 °F (our assumption).
+pub const TEMPERATURE: f64 = 21.1;
+/// Range of `wood.temperature`, °C: where people and instruments live (our assumption).
+pub const TEMPERATURE_RANGE: (f64, f64) = (0.0, 50.0);
+/// Range of `wood.humidity`, %: beyond it the fitted curve of moisture is steep and unsure (our
+/// assumption).
+pub const HUMIDITY_RANGE: (f64, f64) = (5.0, 95.0);
+/// Range of `wood.moisture`, %: from dry to where shrinking begins (Wood Handbook: about 30).
+pub const MOISTURE_RANGE: (f64, f64) = (0.0, 30.0);

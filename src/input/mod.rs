@@ -39,6 +39,7 @@ mod syntax_words;
 mod template;
 mod tolerances;
 mod tree;
+mod wood;
 
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
@@ -46,6 +47,7 @@ pub use readings::{Measurements, Readings};
 pub use source::LARGEST_FILE;
 pub use template::Template;
 pub use tolerances::Tolerances;
+pub use wood::{Climate, Cut, Wood};
 
 use crate::diagnostic::Diagnostic;
 use context::Context;
@@ -192,6 +194,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         template::read(under("template")(t.unwrap_or(&nothing)), t.is_some(), slots)
     });
     let rig = optional("rig").and_then(|t| rig::read(under("rig")(t.unwrap_or(&nothing))));
+    let wood = maybe(optional("wood"), |t| wood::read(under("wood")(t)));
     let limits = maybe(optional("limits"), |t| shop::limits(context, t));
 
     let stem = || {
@@ -224,6 +227,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         tolerances: tolerances?,
         template: template?,
         rig: rig?,
+        wood: wood?,
         limits: limits?.unwrap_or_default(),
         measurements: Measurements::default(),
         places: BTreeMap::new(),

@@ -8,6 +8,7 @@ pub mod iso286;
 pub mod jobber;
 pub mod metric_sizes;
 pub mod safety;
+pub mod wood;
 
 /// How a row of a table was read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
