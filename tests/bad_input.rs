@@ -199,25 +199,28 @@ fn files_too_large() {
         read(&path)
             .unwrap_err()
             .iter()
-            .all(|f| f.message.contains("is missing"))
+            .all(|f| f.message.contains("is empty"))
     );
     let (message, _, _) = bytes(format!("{fits}#").as_bytes());
     assert!(message.contains("larger than 1 MiB"), "{message}");
 }
 
 #[test]
-fn an_empty_file_lacks_each_required_table() {
+fn an_empty_file_is_one_mistake_and_a_title_alone_lacks_each_required_table() {
     for text in ["", "\u{feff}", "\r\n\r\n", "# only a comment"] {
         let findings = read_str(text, Path::new("empty.toml"), Path::new("")).unwrap_err();
-        let said: Vec<_> = findings.iter().map(|f| f.message.as_str()).collect();
-        assert_eq!(said.len(), 6, "{said:?}");
-        for table in ["head", "nut", "machines", "placement", "bores", "guide"] {
-            assert!(
-                said.iter()
-                    .any(|said| said.contains(&format!("[{table}] is missing"))),
-                "{said:?}"
-            );
-        }
+        let (message, line, hint) = only(&findings);
+        assert!(message.contains("is empty"), "{message}");
+        assert_eq!(line, None);
+        assert!(hint.contains("barrelhead start"), "{hint}");
+    }
+    let title = "title = \"Dunlin\"\n";
+    let findings = read_str(title, Path::new("title.toml"), Path::new("")).unwrap_err();
+    let said: Vec<_> = findings.iter().map(|f| f.message.as_str()).collect();
+    assert_eq!(said.len(), 6, "{said:?}");
+    for table in ["head", "nut", "machines", "placement", "bores", "guide"] {
+        let missing = format!("[{table}] is missing");
+        assert!(said.iter().any(|said| said.contains(&missing)), "{said:?}");
     }
 }
 

@@ -68,6 +68,9 @@ fn the_example_with_every_table() {
         &d.job.material,
         &d.job.quantity,
         &d.job.contact,
+        &d.job.owner,
+        &d.job.creator,
+        &d.job.approver,
     ];
     assert_eq!(
         job,
@@ -77,6 +80,9 @@ fn the_example_with_every_table() {
             "2026-03-14",
             "Spanish cedar, quarter-sawn",
             "1",
+            "",
+            "the workshop",
+            "bench 2",
             ""
         ]
     );
@@ -213,6 +219,7 @@ fn every_place_is_the_line_that_set_it() {
         "title",
         "unit",
         "job.contact",
+        "job.owner",
         "head.thickness_at_crest",
         "machines.screws.points",
         "slots.ramp.angle",

@@ -99,8 +99,8 @@ pub struct StartArguments {
 
 --json prints one object: { \"designs\": [ ... ], \"exit_status\" }, each design either
 { \"file\", \"title\", \"verdict\", \"checks\", \"rib_window\" } or { \"file\", \"mistakes\" } or
-{ \"file\", \"failure\" }. A check has code, title, verdict, value, limit, margin, unit, basis and where,
-as in report.json, and advice, file and line. Always millimetres and degrees, never colour.
+{ \"file\", \"failure\" }. A check has code, title, verdict, value, limit, margin, unit, basis and
+where, as in report.json, and advice, file and line. Always millimetres and degrees, never colour.
 Exit status: the highest of all files; 1 where a check stops a design.")]
 pub struct CheckArguments {
     /// Parameter files
@@ -125,8 +125,9 @@ pub struct CheckArguments {
   barrelhead make mine.toml --quiet           prints the file names only
   barrelhead make mine.toml --json            for a program to read
 
---json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\", \"checks\",
-\"rib_window\", \"shim_mm\" }, in millimetres and degrees; bores and checks as in report.json.
+--json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\",
+\"checks\", \"rib_window\", \"shim_mm\" }, in millimetres and degrees; bores and checks as in
+report.json.
 A design that a check stops is not built: nothing is written, earlier files stay as they were.")]
 pub struct MakeArguments {
     /// Parameter file

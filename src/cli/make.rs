@@ -1,11 +1,13 @@
 //! `barrelhead make`.
 
+use std::io::{self, IsTerminal as _};
 use std::path::{Path, PathBuf};
 
 use crate::input::Unit;
 use crate::pipeline::{self, Failure};
 
 use super::arguments::MakeArguments;
+use super::progress::{PATIENCE, Progress};
 use super::style::{Lengths, STRONG, clean, paint};
 use super::{Said, failure_text, json, sheet, status_of, verdicts};
 
@@ -18,7 +20,16 @@ pub fn run(arguments: &MakeArguments) -> Said {
             path.display()
         ));
     };
-    match pipeline::make(path, &out, &arguments.wanted()) {
+    let mut progress = if !arguments.quiet && !arguments.json && io::stderr().is_terminal() {
+        Progress::on(io::stderr(), PATIENCE)
+    } else {
+        Progress::silent()
+    };
+    let made = pipeline::make_telling(path, &out, &arguments.wanted(), &mut |stage| {
+        progress.tell(stage);
+    });
+    progress.finish();
+    match made {
         Ok(outcome) if arguments.json => Said::done(json::text(&json::made(&outcome))),
         Ok(outcome) if arguments.quiet => Said::done(
             outcome

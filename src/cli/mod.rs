@@ -9,6 +9,7 @@ mod explain;
 mod json;
 mod make;
 mod new_file;
+mod progress;
 mod sheet;
 mod side_tables;
 mod start;

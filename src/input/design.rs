@@ -172,6 +172,12 @@ pub struct Job {
     pub quantity: String,
     /// Contact.
     pub contact: String,
+    /// Legal owner of the drawing.
+    pub owner: String,
+    /// Who made it.
+    pub creator: String,
+    /// Who approved it.
+    pub approver: String,
 }
 
 /// `[head]`.

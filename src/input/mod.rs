@@ -131,13 +131,19 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         return None;
     }
     let root = &sheet.root;
+    if root.entries.is_empty() && !root.incomplete {
+        let message = "the file is empty, or holds only comments";
+        let hint = "the tables of a starter file; `barrelhead start NEW-NAME.toml` writes one";
+        context.fault_of_file(number, "", message.to_owned(), Some(hint.to_owned()));
+        return None;
+    }
     let r = Reader::new(context, root, "");
     let title = r.text("title").or(String::new());
     let required = |name: &str| match r.table(name) {
         Field::Good(table) => Some(table),
         Field::Bad => None,
         Field::Absent => {
-            if !root.incomplete {
+            if !root.incomplete && !r.misspelt(name) {
                 missing_table(context, number, name);
             }
             None

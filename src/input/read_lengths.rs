@@ -44,7 +44,7 @@ impl Reader<'_> {
             );
             let hint = match &node.value {
                 Value::Number(number) => format!("[{}]", plain(number.value)),
-                _ => self.sample(name, &node.at),
+                _ => format!("a list, for example {}", self.sample(name, &node.at)),
             };
             self.fault(name, message, hint);
             return Field::Bad;
@@ -59,13 +59,30 @@ impl Reader<'_> {
 
     /// A pair of lengths, mm.
     pub fn pair(&self, name: &str, sign: Sign) -> Field<[f64; 2]> {
+        let one = self.node(name).map(|node| &node.value);
+        let one = match one {
+            Some(Value::Number(number)) if number.value.is_finite() => Some(plain(number.value)),
+            Some(Value::Text(text)) => parse_length(text)
+                .is_ok()
+                .then(|| format!("\"{}\"", shown(text))),
+            _ => None,
+        };
+        if let Some(one) = one {
+            // Not as a list of one, which would only be the next mistake.
+            self.fault(
+                name,
+                format!("`{name}` must hold two lengths, nut end and crest end, not one"),
+                format!("[{one}, {one}], if both ends measure the same"),
+            );
+            return Field::Bad;
+        }
         match self.lengths(name, sign) {
             Field::Absent => Field::Absent,
             Field::Bad => Field::Bad,
             Field::Good(values) => match <[f64; 2]>::try_from(values) {
                 Ok(pair) => Field::Good(pair),
                 Err(values) => {
-                    let hint = self.sample(name, self.at(name));
+                    let hint = format!("both, for example {}", self.sample(name, self.at(name)));
                     self.fault(
                         name,
                         format!("`{name}` must hold two lengths, not {}", values.len()),
@@ -82,7 +99,7 @@ impl Reader<'_> {
         let Some(node) = self.node(name) else {
             return Field::Absent;
         };
-        let sample = || self.sample(name, &node.at);
+        let sample = || format!("pairs, for example {}", self.sample(name, &node.at));
         let Value::List(items) = &node.value else {
             self.fault(
                 name,
@@ -141,7 +158,7 @@ impl Reader<'_> {
                     let called = if number.value.is_nan() { "nan" } else { "inf" };
                     return fault(
                         format!("`{name}` is {called}, which is no length"),
-                        self.sample(name, &node.at),
+                        self.example("the length as measured", name, &node.at),
                     );
                 }
                 number.value * if unit == Unit::Inch { MM_PER_INCH } else { 1.0 }
@@ -157,7 +174,10 @@ impl Reader<'_> {
                     Value::List(items) if items.len() == 1 => {
                         "the one length without brackets".to_owned()
                     }
-                    _ => format!("{name} = {}", self.sample(name, &node.at)),
+                    _ => {
+                        let sample = self.sample(name, &node.at);
+                        format!("a length, for example {name} = {sample}")
+                    }
                 };
                 return fault(
                     format!("`{name}` must be a length, not {}", other.kind()),
@@ -186,7 +206,7 @@ impl Reader<'_> {
                 let hint = if mm < 0.0 {
                     positive(node)
                 } else {
-                    self.sample(name, &node.at)
+                    self.example("a length above zero", name, &node.at)
                 };
                 fault(format!("`{name}` must be above zero"), hint)
             }
@@ -195,7 +215,7 @@ impl Reader<'_> {
             }
             Sign::AboveZero | Sign::ZeroOrMore if mm > 0.0 && mm < SHORTEST => fault(
                 format!("`{name}` is shorter than 0.0001 mm, too small to be made"),
-                self.sample(name, &node.at),
+                self.example("a longer one", name, &node.at),
             ),
             _ => Some(mm),
         }

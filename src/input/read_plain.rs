@@ -17,7 +17,7 @@ impl Reader<'_> {
                 let called = if number.value.is_nan() { "nan" } else { "inf" };
                 (
                     format!("`{name}` is {called}, which is no number to work with"),
-                    sample,
+                    format!("a number, for example {sample}"),
                 )
             }
             Value::Text(text) => {
@@ -29,13 +29,13 @@ impl Reader<'_> {
                 let hint = if lead.parse::<f64>().is_ok() {
                     lead
                 } else {
-                    sample
+                    format!("a number, for example {sample}")
                 };
                 (format!("`{name}` must be {what}, not a text"), hint)
             }
             other => (
                 format!("`{name}` must be {what}, not {}", other.kind()),
-                sample,
+                format!("a number, for example {sample}"),
             ),
         };
         self.context().fault(&node.at, &key, message, Some(hint));

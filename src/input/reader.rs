@@ -102,15 +102,28 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// The key of this table that an unknown name was meant to be.
+    fn meant(&self, name: &str) -> Option<&'static str> {
+        nearest(name, keys::names(self.path)).or_else(|| {
+            keys::names(self.path)
+                .find(|key| name.len() > 3 && (key.contains(name) || name.contains(key)))
+        })
+    }
+
+    /// Whether the table has an unknown key that was meant to be this one: that is reported, and
+    /// its absence would be the same mistake over again.
+    pub fn misspelt(&self, name: &str) -> bool {
+        self.table
+            .entries
+            .keys()
+            .any(|own| keys::key(self.path, own).is_none() && self.meant(own) == Some(name))
+    }
+
     fn unknown(&self, name: &str, at: &At) {
         let own: Vec<&str> = keys::names(self.path).collect();
-        let within = own
-            .iter()
-            .find(|key| name.len() > 3 && (key.contains(name) || name.contains(*key)));
-        let hint = if let Some(near) = nearest(name, own.iter().copied()) {
-            format!("`{near}`")
-        } else if let Some(within) = within {
-            format!("`{within}`")
+        let meant = self.meant(name);
+        let hint = if let Some(meant) = meant {
+            format!("`{meant}`")
         } else if let Some(table) = keys::table_having(name).filter(|table| *table != self.path) {
             if table.is_empty() {
                 format!("`{name}` above the first table")
@@ -131,13 +144,17 @@ impl<'a> Reader<'a> {
         } else {
             format!("[{}] has no key `{}`", self.path, shown(name))
         };
+        let message = match meant {
+            Some(meant) => format!("{message}; did you mean `{meant}`?"),
+            None => message,
+        };
         self.context
             .fault(at, &self.dotted(name), message, Some(hint));
     }
 
     /// Reports that a required key is absent.
     pub fn missing(&self, name: &str) {
-        if self.incomplete() {
+        if self.incomplete() || self.misspelt(name) {
             return;
         }
         let (what, sample) = self.about(name);
@@ -161,6 +178,11 @@ impl<'a> Reader<'a> {
         )
     }
 
+    /// What is wanted, with a sample that cannot be taken for the answer.
+    pub fn example(&self, what: &str, name: &str, at: &At) -> String {
+        format!("{what}, for example {}", self.sample(name, at))
+    }
+
     /// A required value: reports its absence.
     pub fn need<T>(&self, name: &str, field: Field<T>) -> Option<T> {
         if matches!(field, Field::Absent) {
@@ -179,7 +201,9 @@ impl<'a> Reader<'a> {
             .collect();
         match present.as_slice() {
             [] => {
-                if needed && !self.incomplete() {
+                let misspelt = alternatives.iter().copied().flatten();
+                let misspelt = misspelt.into_iter().any(|key| self.misspelt(key));
+                if needed && !self.incomplete() && !misspelt {
                     self.none_of(alternatives);
                 }
                 Choice::None

@@ -17,6 +17,7 @@ pub(crate) fn job(r: Reader<'_>) -> Option<Job> {
     let text = |name: &str| r.text(name).or(String::new());
     let (number, revision, date) = (text("number"), text("revision"), text("date"));
     let (material, quantity, contact) = (text("material"), text("quantity"), text("contact"));
+    let (owner, creator, approver) = (text("owner"), text("creator"), text("approver"));
     Some(Job {
         number: number?,
         revision: revision?,
@@ -24,6 +25,9 @@ pub(crate) fn job(r: Reader<'_>) -> Option<Job> {
         material: material?,
         quantity: quantity?,
         contact: contact?,
+        owner: owner?,
+        creator: creator?,
+        approver: approver?,
     })
 }
 
@@ -111,7 +115,7 @@ fn bed(r: Reader<'_>) -> Option<Option<[f64; 3]>> {
                     "`bed` must hold three lengths, the bed both ways and the height, not {}",
                     lengths.len()
                 ),
-                r.sample("bed", r.at("bed")),
+                r.example("all three", "bed", r.at("bed")),
             );
             None
         }

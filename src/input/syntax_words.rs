@@ -62,6 +62,18 @@ pub(crate) fn words(line: &str, line_start: usize, span: &Range<usize>, raw: &st
     let from = span.start.saturating_sub(line_start).min(line.len());
     let to = span.end.saturating_sub(line_start).clamp(from, line.len());
     let spot = Spot { line, from, to };
+    if let Some((message, hint)) = unit_outside(&spot, raw) {
+        let from = line.find('=').map_or(spot.from, |at| at + 1);
+        let from = from
+            + line
+                .get(from..)
+                .map_or(0, |rest| rest.len() - rest.trim_start().len());
+        return Words {
+            message: message.into_owned(),
+            hint,
+            span: line_start + from..line_start + from + spot.value().len(),
+        };
+    }
     let (message, hint) = say(&spot, raw);
     let marked = spot.number().map_or(span.clone(), |(from, to)| {
         line_start + from..line_start + to
@@ -308,6 +320,62 @@ fn no_equals(spot: &Spot<'_>) -> Said {
 }
 
 const INCH_MARK: &str = "an inch mark is no unit here; a length with its unit goes in quotes";
+
+/// A length, or a list of them, whose unit stands outside the quotes or without any: `13/16"`,
+/// `"13/16""`, `"10.5" mm`.
+fn unit_outside(spot: &Spot<'_>, raw: &str) -> Option<Said> {
+    if !["missing opening quote", "unexpected key or value"]
+        .iter()
+        .any(|start| raw.starts_with(start))
+    {
+        return None;
+    }
+    let value = spot.value();
+    let list = value.strip_prefix('[').and_then(|v| v.strip_suffix(']'));
+    let parts: Option<Vec<String>> = list
+        .unwrap_or(value)
+        .split(',')
+        .map(quoted_length)
+        .collect();
+    let parts = parts?;
+    let hint = match list {
+        Some(_) => format!("[{}]", parts.join(", ")),
+        None => parts.first().filter(|_| parts.len() == 1)?.clone(),
+    };
+    let millimetres = parts.iter().all(|part| part.ends_with(" mm\""));
+    Some(said(
+        if millimetres {
+            "the unit belongs inside the quotes"
+        } else {
+            INCH_MARK
+        },
+        hint,
+    ))
+}
+
+/// A length in quotes, from a text with a unit or an inch mark somewhere behind its number.
+fn quoted_length(text: &str) -> Option<String> {
+    let mark = |c: char| matches!(c, '"' | '\u{201d}' | '\u{2033}' | '\'' | '\u{2032}');
+    let text = text.trim();
+    let number: String = text
+        .trim_start_matches('"')
+        .chars()
+        .take_while(|c| c.is_ascii_digit() || matches!(c, '.' | '/' | '-' | ' '))
+        .collect();
+    let behind = text.trim_start_matches('"').get(number.len()..)?;
+    let unit: String = behind.chars().filter(|c| !mark(*c)).collect();
+    // A lone stroke might mean feet.
+    let feet = matches!(behind, "'" | "\u{2032}");
+    let unit = match unit.trim() {
+        "mm" => "mm",
+        "" if !behind.is_empty() && !feet => "in",
+        "in" | "in." | "inch" | "inches" => "in",
+        _ => return None,
+    };
+    let whole = format!("{} {unit}", number.trim());
+    units::parse_length(&whole).ok()?;
+    Some(format!("\"{whole}\""))
+}
 
 /// A number that TOML does not read.
 fn number(spot: &Spot<'_>) -> Said {

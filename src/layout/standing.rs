@@ -29,6 +29,14 @@ pub struct Standing<'a> {
     pub guides: Vec<(usize, usize)>,
 }
 
+impl Standing<'_> {
+    /// Whether the nut points to the left of a person in front of the press.
+    #[must_use]
+    pub fn nut_at_left(&self) -> bool {
+        self.frame.x.y > 0.0
+    }
+}
+
 impl Layout {
     /// One side as it stands at the press; `None` where no block serves it.
     #[must_use]
@@ -116,8 +124,13 @@ mod tests {
         }
         let treble = layout.standing(Side::Treble).unwrap();
         assert_eq!(treble.guides, [(1, 1), (2, 2), (3, 3)]);
+        assert!(
+            treble.nut_at_left(),
+            "treble x runs from the nut to the crest"
+        );
         let bass = layout.standing(Side::Bass).unwrap();
         assert_eq!(bass.guides, [(4, 1), (3, 2), (2, 3), (1, 4)]);
+        assert!(!bass.nut_at_left(), "bass x runs from the crest to the nut");
     }
 
     #[test]

@@ -2,8 +2,8 @@
 //!
 //! Frame after ISO 5457 (from memory): drawing space 20 mm inside the left edge for filing and
 //! 10 mm inside the others, centring marks at the middle of each side. Title block 180 mm wide (from memory)
-//! with the fields of ISO 7200; owner, creator and approval are boxes to write in, for the parameter file holds no
-//! names. Symbol and arrangement of the views: first angle.
+//! with the fields of ISO 7200, filled from `[job]`; what it leaves empty is a box to write in. Symbol and arrangement
+//! of the views: first angle.
 
 use glam::DVec2;
 
@@ -115,10 +115,10 @@ fn title_block(sheet: &mut Sheet, corner: DVec2, paper: Paper, titles: &Titles<'
         .map_or("", |row| row.name);
     let rows: [&[(f64, &str, &str)]; 4] = [
         &[
-            (60.0, "Legal owner", ""),
+            (60.0, "Legal owner", &job.owner),
             (50.0, "Contact", &job.contact),
-            (35.0, "Created by", ""),
-            (35.0, "Approved by", ""),
+            (35.0, "Created by", &job.creator),
+            (35.0, "Approved by", &job.approver),
         ],
         &[
             (85.0, "Material", titles.material),
@@ -256,6 +256,9 @@ mod tests {
             material: "a very long name of a wood ".repeat(12),
             quantity: "3".into(),
             contact: "bench 1".into(),
+            owner: "the workshop".into(),
+            creator: "bench 2".into(),
+            approver: "bench 3".into(),
         };
         let (sheet, space) = sheet(&job, &"Sandpiper ".repeat(30));
         let texts: Vec<&crate::paper::Text> = sheet
@@ -272,6 +275,9 @@ mod tests {
             "2026-03-14",
             "3",
             "bench 1",
+            "the workshop",
+            "bench 2",
+            "bench 3",
             "2/3",
             "1:1",
             "A3",

@@ -19,6 +19,9 @@ pub enum LineKind {
     Axis,
     /// 05.1 long-dashed double-dotted narrow: adjacent parts, later cuts.
     Adjacent,
+    /// 07 dotted narrow, its dots drawn long enough for an office printer (our choice): what is
+    /// shown on a pattern but not to be transferred.
+    Dotted,
 }
 
 impl LineKind {
@@ -39,6 +42,7 @@ impl LineKind {
             LineKind::Hidden => &[12.0, 3.0],
             LineKind::Axis => &[24.0, 3.0, 0.5, 3.0],
             LineKind::Adjacent => &[24.0, 3.0, 0.5, 3.0, 0.5, 3.0],
+            LineKind::Dotted => &[2.0, 3.5],
         }
     }
 }

@@ -60,7 +60,7 @@ pub struct Outcome {
     pub files: Vec<PathBuf>,
     /// The folder they are in.
     pub folder: PathBuf,
-    /// What a person should know of the printed parts.
+    /// What a person should know of the files: of printed parts and of the slot template.
     pub notes: Vec<String>,
 }
 
@@ -91,10 +91,25 @@ pub fn check(path: &Path) -> Result<(Layout, Report), Failure> {
 /// # Errors
 /// Every [`Failure`]; then nothing is written and files of an earlier run stay as they were.
 pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Failure> {
+    make_telling(path, folder, wanted, &mut |_| {})
+}
+
+/// The same; `tell` hears what is being worked on, each stage as it begins.
+///
+/// # Errors
+/// As [`make`].
+pub fn make_telling(
+    path: &Path,
+    folder: &Path,
+    wanted: &Wanted,
+    tell: &mut dyn FnMut(&'static str),
+) -> Result<Outcome, Failure> {
+    tell("checking the design");
     let (layout, report, checked) = judged(path)?;
     let Some(checked) = checked else {
         return Err(Failure::Stopped(Box::new(layout), report));
     };
+    tell("building the solids");
     let solids = solid::build(&checked).map_err(|fault| Failure::Internal(fault.to_string()))?;
     let work = Work {
         layout: &layout,
@@ -103,23 +118,31 @@ pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Fail
         checked: &checked,
         wanted,
     };
+    tell("writing the solids");
     let mut files = contract::files(&work)?;
     let mut notes = Vec::new();
     if wanted.folders.contains(&Folder::Bench) {
+        tell("drawing the sheets for the bench");
         files.extend(bench::files(&work)?);
     }
     if wanted.folders.contains(&Folder::Shop) {
-        files.extend(shop::files(&work)?);
+        tell("drawing for the shop");
+        let (papers, said) = shop::files(&work)?;
+        files.extend(papers);
+        notes.extend(said);
     }
     if wanted.folders.contains(&Folder::Print) {
+        tell("preparing the printer's files");
         let (printed, said) = print::files(&work)?;
         files.extend(printed);
         notes.extend(said);
     }
     if wanted.folders.contains(&Folder::Report) {
+        tell("drawing the report");
         let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
         files.push(page::file(&work, &names));
     }
+    tell("putting the files into their folder");
     let written =
         output::replace(folder, &files, |name| wanted.owns(name)).map_err(|error| match error {
             output::OutputError::Folder { .. } => Failure::Usage(error.to_string()),

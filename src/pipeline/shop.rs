@@ -12,7 +12,8 @@ use crate::write::pdf::pdf;
 use crate::write::shop_step::{assembly_step, rig_step};
 use crate::write::svg::svg;
 
-pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
+/// The files, and what a person should know of them.
+pub(super) fn files(work: &Work<'_>) -> Result<(Vec<NamedFile>, Vec<String>), Failure> {
     let (layout, solids, wanted) = (work.layout, work.solids, work.wanted);
     let cards = operation_cards(layout, work.report, work.sheet_options(Paper::A4));
     let options = DrawingOptions {
@@ -47,7 +48,11 @@ pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
             rig_step(layout, solids, &rig, wanted.schema).map_err(|error| internal(&error))?;
         files.push(("shop/rig.step".to_owned(), text));
     }
-    Ok(files)
+    let notes = flat::corners_note(layout)
+        .map(|note| format!("slot template: {note}"))
+        .into_iter()
+        .collect();
+    Ok((files, notes))
 }
 
 /// The DXF files.

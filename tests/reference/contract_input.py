@@ -18,7 +18,9 @@ INCH = 25.4
 KEYS = {
     "title": "T",
     "unit": "T",
-    "job": {k: "T" for k in ("number", "revision", "date", "material", "quantity", "contact")},
+    "job": {k: "T" for k in (
+        "number", "revision", "date", "material", "quantity", "contact", "owner", "creator", "approver",
+    )},
     "head": {
         "from": "T", "length": "L", "side_start": "L", "side_end": "L", "width_at_nut_end": "L",
         "width_at_crest_end": "L", "shoulder_width": "L", "thickness": "L", "thickness_at_crest": "L",

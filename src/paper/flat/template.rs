@@ -78,6 +78,19 @@ pub fn slot_template(layout: &Layout, template: &Template) -> Option<SlotTemplat
     })
 }
 
+/// What the maker must know where the bit leaves wider corners than the design has; `None` where it does not.
+#[must_use]
+pub fn corners_note(layout: &Layout) -> Option<String> {
+    let slots = layout.design.slots.as_ref()?;
+    let made = slot_template(layout, layout.design.template.as_ref()?)?;
+    made.corners_by_hand.then(|| {
+        format!(
+            "the bit leaves corners of R{:.2} mm where the slots have R{:.2} mm: finish them by hand",
+            made.corner_left, slots.corner_radius
+        )
+    })
+}
+
 /// The slot with corners of `corner`, moved outward by `offset`.
 fn opening(slot: &Slot, offset: f64, corner: f64) -> Region {
     let grown = Slot {
@@ -221,6 +234,20 @@ mod tests {
         ] {
             let (_, template) = made(corner, cutter, bush);
             assert_eq!(template.corners_by_hand, by_hand);
+            let mut design = six_string();
+            design.template = Some(Template { cutter, bush });
+            if let Some(slots) = &mut design.slots {
+                slots.corner_radius = corner;
+            }
+            let note = corners_note(&Layout::new(&design, Copy::Finished));
+            assert_eq!(note.is_some(), by_hand, "{note:?}");
+            if let Some(note) = note {
+                assert!(
+                    note.contains(&format!("R{:.2} mm where", cutter / 2.0)),
+                    "{note}"
+                );
+                assert!(note.contains(&format!("have R{corner:.2} mm")), "{note}");
+            }
             assert!((template.offset - (bush - cutter) / 2.0).abs() < 1e-12);
             for piece in first_opening(&template).boundary {
                 if let Piece::Arc { radius, .. } = piece {

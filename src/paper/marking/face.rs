@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use crate::input::Side;
 use crate::layout::{Layout, SideLayout, Slot};
-use crate::paper::dimension::{Style, put, spread};
+use crate::paper::dimension::{Style, arrow, put, spread};
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
@@ -17,10 +17,8 @@ const PAST: f64 = 4.0;
 const TO_NUMBERS: f64 = 3.0;
 /// A bore's axis is drawn this far out of the side, mm.
 const AXIS_OUT: f64 = 3.0;
-/// Hachures of a ramp, across its width.
-const HACHURES: u32 = 7;
-/// A mouth shorter than this has no room for them, mm.
-const LEAST_MOUTH: f64 = 2.0;
+/// A mouth shorter than this has no room for the arrow that tells which way the ramp falls, mm.
+const LEAST_MOUTH: f64 = 6.0;
 
 /// Front face with everything to be marked on it, numbers to both sides.
 pub(super) fn face(layout: &Layout) -> Sheet {
@@ -57,7 +55,7 @@ pub(super) fn face(layout: &Layout) -> Sheet {
     sheet
 }
 
-/// Slot with its ramp, whose hachures run downhill.
+/// Slot with its ramp, down which an arrow points.
 fn opening(sheet: &mut Sheet, slot: &Slot) {
     sheet.region(Layer::Slots, LineKind::Wide, &slot.region());
     if let Some(ramp) = slot.ramp {
@@ -76,13 +74,8 @@ fn opening(sheet: &mut Sheet, slot: &Slot) {
         });
         sheet.path(Layer::Ramps, LineKind::Narrow, pieces.collect(), false);
         if ramp.mouth > LEAST_MOUTH {
-            for index in 1..HACHURES {
-                let share = f64::from(index) / f64::from(HACHURES) - 0.5;
-                let length = if index % 2 == 0 { 0.85 } else { 0.4 };
-                let at = |tau: f64| slot.at(tau - ramp.mouth, share * slot.width);
-                let (a, b) = (at(0.0), at(ramp.mouth * length));
-                sheet.line(Layer::Ramps, LineKind::Narrow, a, b);
-            }
+            let [mouth, slot_end] = [-ramp.mouth, 0.0].map(|tau| slot.at(tau, 0.0));
+            downhill(sheet, mouth, slot_end);
         }
     }
     // Where the ends are half-round, the cutter or a bit starts in the middle of the round.
@@ -91,6 +84,15 @@ fn opening(sheet: &mut Sheet, slot: &Slot) {
             prick(sheet, Layer::Slots, slot.at(tau, 0.0));
         }
     }
+}
+
+/// An arrow down a ramp, from where it starts at the face to where the slot begins.
+pub(super) fn downhill(sheet: &mut Sheet, from: DVec2, to: DVec2) {
+    let (tail, tip) = (from.lerp(to, 0.15), from.lerp(to, 0.85));
+    let head = (tip.distance(tail) / 2.0).min(3.0);
+    let along = (tip - tail).normalize_or_zero();
+    sheet.line(Layer::Ramps, LineKind::Wide, tail, tip - along * head);
+    arrow(sheet, Layer::Ramps, tip, -along, head);
 }
 
 /// Where shoulders come first, the side line goes on to the nut line, from which s counts.
@@ -127,7 +129,7 @@ fn bores(layout: &Layout, side: &SideLayout, sheet: &mut Sheet) {
         let entry = bore.entry.truncate();
         let axis_out = bore.axis_at(-AXIS_OUT).truncate();
         let axis_in = bore.axis_at(bore.depth_at_plane(0.0)).truncate();
-        sheet.line(Layer::Axes, LineKind::Axis, axis_out, axis_in);
+        sheet.line(Layer::Axes, LineKind::Dotted, axis_out, axis_in);
         let centre = DVec2::new(0.0, bore.squares_across_at());
         mark(sheet, centre, entry, &knife);
         let text = DVec2::new(column, y);

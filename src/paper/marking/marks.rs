@@ -53,9 +53,7 @@ pub(super) fn prick(sheet: &mut Sheet, layer: Layer, at: DVec2) {
 /// What stands beside a bore's mark: its name, its distance along the side from the nut line and
 /// the y at which it squares across; in inches as well for a design in inches.
 pub(super) fn numbers(layout: &Layout, bore: &Bore) -> Vec<(String, Weight)> {
-    let first = if bore.number == 1 { " first" } else { "" };
-    let name = format!("{}{first}", short_name(bore.side, bore.number));
-    let mut lines = vec![(name, Weight::Strong)];
+    let mut lines = vec![(short_name(bore.side, bore.number), Weight::Strong)];
     for (what, mm) in [("s", bore.s), ("y", bore.squares_across_at())] {
         lines.push((format!("{what} {}", figure(mm)), Weight::Plain));
         if layout.design.unit == Unit::Inch {

@@ -5,6 +5,7 @@
 //! print true.
 
 mod bars;
+mod blocks;
 mod face;
 mod marks;
 mod notes;
@@ -52,7 +53,7 @@ fn parts(layout: &Layout) -> Vec<Sheet> {
 }
 
 /// A bore's name on the sheet: T1 next to the nut on the treble side.
-fn short_name(side: Side, number: usize) -> String {
+pub(super) fn short_name(side: Side, number: usize) -> String {
     let letter = match side {
         Side::Treble => 'T',
         Side::Bass => 'B',

@@ -8,9 +8,11 @@ use crate::paper::dimension::{Style, line_step, put};
 use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::tolerance::NOISE;
-use crate::units::show_mm;
+use crate::units::{show_degrees, show_mm};
 
+use super::face::downhill;
 use super::marks::prick;
+use super::seams::target;
 use super::{CheckBar, short_name};
 
 /// Height of the words, mm.
@@ -25,20 +27,24 @@ enum Entry {
     Words(&'static str, String),
     Line(LineKind, String),
     Prick(String),
+    Ramp(String),
+    Target(String),
 }
 
-/// The block of notes in `columns` columns over `width` mm, its upper left corner at the origin.
+/// The block of notes in `columns` columns over `width` mm, its upper left corner at the origin;
+/// `joined` where a part goes on over two pages.
 pub(super) fn notes(
     layout: &Layout,
     report: &Report,
     bar: Option<CheckBar>,
+    joined: bool,
     width: f64,
     columns: usize,
 ) -> Sheet {
     let mut sheet = Sheet::new("notes", 0.0, 0.0);
     let columns = columns.max(1);
     let column = (width + BETWEEN) / columns as f64 - BETWEEN;
-    let entries = entries(layout, report, bar);
+    let entries = entries(layout, report, bar, joined);
     let heights: Vec<f64> = entries.iter().map(|entry| height(entry, column)).collect();
     // Each column is filled up to an even share of the whole.
     let share = heights.iter().sum::<f64>() / columns as f64;
@@ -57,12 +63,13 @@ pub(super) fn notes(
     sheet
 }
 
-fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>) -> Vec<Entry> {
+fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool) -> Vec<Entry> {
     let design = &layout.design;
     let mut list = vec![Entry::Words(
         "Measure before use.",
-        "Both check bars must measure 100.0 mm on the paper. If they do not, print at full size \
-         (no fitting to the page), or make the sheet again with --bar and the length you read."
+        "Both check bars must measure 100.0 mm on the paper. If they do not, have the sheet printed \
+         again at full size, not fitted to the page. If that does not cure it, tell whoever made \
+         the sheet what you read: --bar corrects it."
             .to_owned(),
     )];
     if let Some(bar) = bar {
@@ -77,7 +84,7 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>) -> Vec<Entry
     list.push(Entry::Words(
         "The sheet sets the first mark, the block sets the pitch.",
         format!(
-            "Transfer {} and {} with care; the other marks are there to see that the block agrees.",
+            "Transfer {} and {}, next to the nut, with care; the other marks show whether the block agrees.",
             short_name(crate::input::Side::Treble, 1),
             short_name(crate::input::Side::Bass, 1)
         ),
@@ -120,50 +127,58 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>) -> Vec<Entry
          mark squares across. T treble, B bass, 1 next to the nut."
             .to_owned(),
     ));
-    list.extend(key(layout));
+    list.extend(key(layout, joined));
     list.push(Entry::Words("Checks:", verdict(report)));
     list
 }
 
-fn key(layout: &Layout) -> Vec<Entry> {
+/// The key to lines and signs; to the signs of a join where the sheet has one.
+fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
     let design = &layout.design;
     let radius = design.head.edge_radius;
-    let rounding = if radius > 0.0 {
-        format!("the rounding ({} radius)", show_mm(radius))
+    let mut knife = "mark that a knife may cut: ".to_owned();
+    if design.slots.is_some() {
+        knife += "the wood goes with the slot, or ";
+    }
+    if radius > 0.0 {
+        knife += &format!("goes with the rounding ({} radius), or ", show_mm(radius));
+    }
+    knife += "the plate hides the cut (a pencil under openings of the plate)";
+    let pencil = match design.machines.screws {
+        Some(_) => "mark to draw, not to cut; strings; circles of bores and of screw holes",
+        None => "mark to draw, not to cut; strings; circles of the bores",
+    };
+    let shouldered = layout
+        .each_side()
+        .any(|side| layout.straight_from(side.side) > NOISE);
+    let fold = if shouldered {
+        "strips: fold here; face: the side line prolonged"
     } else {
-        "no rounding is given".to_owned()
+        "fold"
     };
-    let knife = match (&design.slots, radius > 0.0) {
-        (Some(_), true) => format!("it goes with the slot or {rounding}, or lies under the plate"),
-        (Some(_), false) => {
-            format!(
-                "it goes with the slot or lies under the plate; {rounding}, so edges stay uncut"
-            )
-        }
-        (None, true) => format!("it goes with {rounding}, or lies under the plate"),
-        (None, false) => format!("it lies under the plate; {rounding}, so edges stay uncut"),
+    let adjacent = if joined {
+        "edge of the plate; where two pages join"
+    } else {
+        "edge of the plate"
     };
-    let mut list =
-        vec![
+    let mut list = vec![
+        Entry::Line(LineKind::Wide, knife),
+        Entry::Line(LineKind::Narrow, pencil.to_owned()),
         Entry::Line(
-            LineKind::Wide,
-            format!("mark that a knife may cut: {knife} (not where the plate is pierced)"),
-        ),
-        Entry::Line(
-            LineKind::Narrow,
-            "mark to draw with a pencil only; strings; mouths of bores and pilots".to_owned(),
+            LineKind::Dotted,
+            "the bore in the wood, square to the side: where the side tapers it leaves the mark; do \
+             not transfer it"
+                .to_owned(),
         ),
         Entry::Line(
             LineKind::Axis,
-            "the bore itself, square to the side: on a tapered side it leaves the squared mark; \
-             do not transfer it"
-                .to_owned(),
+            "centre line; on a strip, the line of the bores' centres".to_owned(),
         ),
-        Entry::Line(LineKind::Hidden, "fold; side line prolonged".to_owned()),
-        Entry::Line(LineKind::Adjacent, "edge of the plate; join of two pages".to_owned()),
+        Entry::Line(LineKind::Hidden, fold.to_owned()),
+        Entry::Line(LineKind::Adjacent, adjacent.to_owned()),
     ];
     let mut pricks = format!(
-        "prick here: bores {} across",
+        "prick with an awl: centres of bores, {} across",
         show_mm(design.bores.diameter)
     );
     if let Some(mouth) = design.bores.counterbore {
@@ -171,15 +186,26 @@ fn key(layout: &Layout) -> Vec<Entry> {
     }
     if let Some(screws) = &design.machines.screws {
         pricks += &format!(
-            "; screw pilots {} across, {} deep",
+            "; screw holes {} across, {} deep",
             show_mm(screws.pilot),
             show_mm(screws.depth)
         );
     }
     if design.slots.is_some() {
-        pricks += "; round ends of the slots";
+        pricks += "; centres of a slot's round ends";
     }
     list.push(Entry::Prick(pricks));
+    if let Some(ramp) = design.slots.as_ref().and_then(|slots| slots.ramp) {
+        list.push(Entry::Ramp(format!(
+            "ramp: falls {} the way the arrow points, from the face into the slot",
+            show_degrees(ramp.angle)
+        )));
+    }
+    if joined {
+        list.push(Entry::Target(
+            "lay these on one another where two pages join; the other lines must run on".to_owned(),
+        ));
+    }
     list
 }
 
@@ -193,7 +219,10 @@ fn verdict(report: &Report) -> String {
     if cautions.is_empty() {
         "all clear.".to_owned()
     } else {
-        format!("{}; see the setup sheet.", cautions.join(", "))
+        format!(
+            "{}; the setup sheet says whether to carry on.",
+            cautions.join(", ")
+        )
     }
 }
 
@@ -204,7 +233,9 @@ fn wrapped(entry: &Entry, width: f64) -> Vec<(String, f64)> {
             let start = text_width(&format!("{start} "), WORDS, Weight::Strong);
             wrap(text, start, 0.0, width)
         }
-        Entry::Line(_, text) | Entry::Prick(text) => wrap(text, SAMPLE + 2.0, SAMPLE + 2.0, width),
+        Entry::Line(_, text) | Entry::Prick(text) | Entry::Ramp(text) | Entry::Target(text) => {
+            wrap(text, SAMPLE + 2.0, SAMPLE + 2.0, width)
+        }
     }
 }
 
@@ -230,7 +261,12 @@ fn wrap(text: &str, first: f64, indent: f64, width: f64) -> Vec<(String, f64)> {
 }
 
 fn height(entry: &Entry, width: f64) -> f64 {
-    wrapped(entry, width).len() as f64 * line_step(WORDS) + 0.8
+    let lines = match entry {
+        // The sign is taller than a line.
+        Entry::Target(_) => wrapped(entry, width).len().max(2),
+        _ => wrapped(entry, width).len(),
+    };
+    lines as f64 * line_step(WORDS) + 0.8
 }
 
 fn draw(sheet: &mut Sheet, entry: &Entry, corner: DVec2, width: f64) {
@@ -250,6 +286,8 @@ fn draw(sheet: &mut Sheet, entry: &Entry, corner: DVec2, width: f64) {
             sheet.line(Layer::Notes, *line, middle, middle + DVec2::X * SAMPLE);
         }
         Entry::Prick(_) => prick(sheet, Layer::Notes, middle + DVec2::X * (SAMPLE / 2.0)),
+        Entry::Ramp(_) => downhill(sheet, middle, middle + DVec2::X * SAMPLE),
+        Entry::Target(_) => target(sheet, middle + DVec2::new(SAMPLE / 2.0, -1.0)),
     }
     for (index, (text, left)) in wrapped(entry, width).iter().enumerate() {
         let at = base + DVec2::new(*left, -(index as f64) * line_step(WORDS));

@@ -6,13 +6,13 @@ use glam::DVec2;
 use crate::check::Report;
 use crate::layout::Layout;
 use crate::paper::dimension::{Style, put};
-use crate::paper::place::{Window, cut_out, extent, placed};
+use crate::paper::place::{Window, extent, placed};
 use crate::paper::{Anchor, Item, Layer, Paper, Sheet, Weight};
 use crate::tolerance::NOISE;
 
 use super::bars::{CHECK_BAR, CheckBar, bar};
 use super::seams::{Cutting, cut_up, marks};
-use super::{MarkingOptions, notes, parts};
+use super::{MarkingOptions, blocks, notes, parts};
 
 /// Paper that printers leave white, mm.
 const MARGIN: f64 = 10.0;
@@ -85,7 +85,7 @@ pub(super) fn whole(layout: &Layout, report: &Report) -> Sheet {
     let parts = measured(layout);
     let size = sum_of_widths(&parts);
     let notes_width = size.x.max(CHECK_BAR + 80.0);
-    let notes = notes::notes(layout, report, None, notes_width, 2);
+    let notes = notes::notes(layout, report, None, false, notes_width, 2);
     let notes_height = extent(&notes).map_or(0.0, |window| window.size().y);
     let area = DVec2::new(
         notes_width,
@@ -177,8 +177,9 @@ fn place_notes(
     bar: Option<CheckBar>,
 ) -> (Sheet, usize, DVec2) {
     let gap = 3.0 * BETWEEN;
+    let joined = pieces.iter().any(|piece| piece.cell != [0, 0]);
     let shape = |width: f64, columns: usize| {
-        let sheet = notes::notes(layout, report, bar, width, columns);
+        let sheet = notes::notes(layout, report, bar, joined, width, columns);
         let height = extent(&sheet).map_or(0.0, |window| window.size().y);
         (sheet, height)
     };
@@ -197,13 +198,14 @@ fn place_notes(
         let beside = area.x - right - gap;
         if beside >= 50.0 {
             let narrow = shape(beside, 1);
-            if narrow.1 <= area.y {
-                return (narrow.0, index, DVec2::new(right + gap, area.y));
+            if gap + narrow.1 <= area.y {
+                return (narrow.0, index, DVec2::new(right + gap, area.y - gap));
             }
         }
     }
     pages.push(Vec::new());
-    (broad.0, pages.len() - 1, DVec2::new(0.0, area.y))
+    // Clear of the title above.
+    (broad.0, pages.len() - 1, DVec2::new(0.0, area.y - gap))
 }
 
 /// One page in millimetres of the head, the lower left corner of its printable area at the origin.
@@ -223,14 +225,15 @@ fn draw(layout: &Layout, parts: &[Part], plan: &Plan, page: usize, what: &str) -
         let Some(part) = parts.get(piece.part) else {
             continue;
         };
-        let siblings = || plan.pieces.iter().filter(|other| other.part == piece.part);
-        let lost = |text: &crate::paper::Text| {
-            let corners = crate::paper::place::text_box(text);
-            !siblings().any(|other| corners.iter().all(|c| other.window.holds(*c)))
-        };
+        let siblings: Vec<Window> = plan
+            .pieces
+            .iter()
+            .filter(|other| other.part == piece.part)
+            .map(|other| other.window)
+            .collect();
         let mut own = Sheet::new("", 0.0, 0.0);
-        own.items = cut_out(&part.sheet, &piece.window, lost);
-        marks(&mut own, piece, &plan.pieces, |other| {
+        own.items = blocks::cut_out_whole_blocks(&part.sheet, &piece.window, &siblings);
+        marks(&mut own, piece, &plan.pieces, page + 1, |other| {
             page_of(other).map(|page| page + 1)
         });
         sheet

@@ -61,11 +61,12 @@ fn runs(low: f64, high: f64, most: f64) -> Vec<[f64; 2]> {
     runs
 }
 
-/// The marks of a piece towards its neighbours, with the page the neighbour is on.
+/// The marks of a piece on page `here` towards its neighbours, with the page the neighbour is on.
 pub(super) fn marks(
     sheet: &mut Sheet,
     piece: &Cutting,
     all: &[Cutting],
+    here: usize,
     page_of: impl Fn(&Cutting) -> Option<usize>,
 ) {
     let [row, column] = piece.cell;
@@ -90,16 +91,16 @@ pub(super) fn marks(
         let along = (b - a).try_normalize().unwrap_or(DVec2::X);
         sheet.line(Layer::Frame, LineKind::Adjacent, a, b);
         for at in [a + along * ARM, b - along * ARM] {
-            for arm in [DVec2::X, DVec2::Y] {
-                let (from, to) = (at - arm * ARM, at + arm * ARM);
-                sheet.line(Layer::Frame, LineKind::Narrow, from, to);
-            }
-            sheet.circle(Layer::Frame, LineKind::Narrow, at, RING);
+            target(sheet, at);
         }
         if let Some(page) = page_of(other) {
             // Beyond the join both pages show the same; there the words hide nothing.
             let style = Style::default();
-            let text = format!("join page {page}");
+            let text = if page == here {
+                "join, this page".to_owned()
+            } else {
+                format!("join page {page}")
+            };
             let outward = if other.cell > piece.cell { 1.0 } else { -1.0 };
             let away = if upright { DVec2::Y } else { DVec2::X } * outward;
             let turn = along.to_angle();
@@ -110,6 +111,15 @@ pub(super) fn marks(
             put(sheet, layer, at, turn, Anchor::Middle, style, &text);
         }
     }
+}
+
+/// The mark by which two pages are laid on one another.
+pub(super) fn target(sheet: &mut Sheet, at: DVec2) {
+    for arm in [DVec2::X, DVec2::Y] {
+        let (from, to) = (at - arm * ARM, at + arm * ARM);
+        sheet.line(Layer::Frame, LineKind::Narrow, from, to);
+    }
+    sheet.circle(Layer::Frame, LineKind::Narrow, at, RING);
 }
 
 #[cfg(test)]

@@ -252,7 +252,7 @@ fn axes(sheet: &mut Sheet, view: &View) {
     ] {
         let tip = o + along * 11.0;
         sheet.line(Layer::Axes, LineKind::Wide, o, tip - along * 2.0);
-        arrow(sheet, Layer::Axes, tip, -along, 2.5);
+        arrow(sheet, Layer::Axes, tip, -along, 4.5);
         let at = tip + off;
         clear_for_text(sheet, Layer::Notes, at, 0.0, Anchor::Start, NUMBER, name);
         put(sheet, Layer::Notes, at, 0.0, Anchor::Start, NUMBER, name);

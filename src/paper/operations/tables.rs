@@ -6,11 +6,14 @@ use super::super::prose::Column;
 use super::super::table::{Lean, Table};
 use super::super::{Layer, Sheet, Weight};
 use crate::input::{Point, Side};
-use crate::layout::{BoreEnd, Operation, OutlinePart};
+use crate::layout::{DrilledHole, Operation, OutlinePart};
 use crate::units::{Lengths, number, show_degrees, show_inches};
 
 /// Height of a table's text, mm.
 const TEXT: f64 = 2.1;
+
+/// Most rows of one table: what a sheet's height takes.
+const MOST_ROWS: usize = 30;
 
 /// A table under a line that says what it holds.
 pub(super) struct Titled {
@@ -37,8 +40,8 @@ pub(super) fn features(operation: &Operation, lengths: Lengths) -> Vec<Titled> {
         }
     };
     let mut list = Vec::new();
-    if !operation.holes.is_empty() {
-        list.push(holes(operation, unit, &figure));
+    for some in operation.holes.chunks(MOST_ROWS) {
+        list.push(holes(some, unit, &figure));
     }
     if !operation.slots.is_empty() {
         list.push(slots(operation, unit, &figure));
@@ -54,7 +57,7 @@ pub(super) fn features(operation: &Operation, lengths: Lengths) -> Vec<Titled> {
 
 type Figure<'a> = &'a dyn Fn(f64) -> String;
 
-fn holes(operation: &Operation, unit: &str, figure: Figure<'_>) -> Titled {
+fn holes(holes: &[DrilledHole], unit: &str, figure: Figure<'_>) -> Titled {
     let mut table = Table::new(
         TEXT,
         &[
@@ -65,18 +68,14 @@ fn holes(operation: &Operation, unit: &str, figure: Figure<'_>) -> Titled {
             ("diameter", Lean::Right),
             ("depth", Lean::Right),
             ("point", Lean::Right),
+            ("its length", Lean::Right),
             ("end", Lean::Left),
         ],
     );
-    for hole in &operation.holes {
-        let point = match hole.point {
-            Point::Flat => "flat".to_owned(),
-            Point::Angle(_) => figure(hole.point_height),
-        };
-        let end = match (hole.end, hole.point) {
-            (BoreEnd::Blind, Point::Angle(angle)) => show_degrees(angle),
-            (BoreEnd::Blind, Point::Flat) => String::new(),
-            (end, _) => end.name().to_owned(),
+    for hole in holes {
+        let [point, length] = match hole.point {
+            Point::Flat => ["flat".to_owned(), String::new()],
+            Point::Angle(angle) => [show_degrees(angle), figure(hole.point_height)],
         };
         table.row([
             hole.kind.name().to_owned(),
@@ -86,7 +85,8 @@ fn holes(operation: &Operation, unit: &str, figure: Figure<'_>) -> Titled {
             figure(hole.diameter),
             figure(hole.depth),
             point,
-            end,
+            length,
+            hole.end.name().to_owned(),
         ]);
     }
     Titled {

@@ -1,7 +1,7 @@
 //! Figures of the setup sheet in words: stop, wedge, shim, bit, speed, and what this press has.
 
 use crate::check::words::margin_words;
-use crate::check::{Basis, Limit, Report, Verdict};
+use crate::check::{Basis, Finding, Limit, Report, Verdict};
 use crate::input::{Point, Side};
 use crate::layout::{Block, Layout};
 use crate::standards::boring_speeds::{BoringSpeed, boring_speed};
@@ -101,37 +101,72 @@ pub(super) fn speed(layout: &Layout) -> String {
     format!("{told} (common practice{other})")
 }
 
-/// One line a check of the press: what the work needs, what there is, what is to spare.
-pub(super) fn press(report: &Report, lengths: Lengths) -> Vec<(&'static str, String)> {
+/// One line a check of the press: what the job takes, what there is, what is to spare; and what the
+/// parameter file leaves to be measured.
+pub(super) fn press(
+    layout: &Layout,
+    report: &Report,
+    lengths: Lengths,
+) -> Vec<(&'static str, String)> {
+    let takes = lengths.show(layout.longest_stop());
+    if layout.design.press.is_none() {
+        let text = format!(
+            "not described in the file: it must have {takes} of quill travel, the bit as much of flutes; and room under the chuck for head, block and bit"
+        );
+        return vec![("This press", text)];
+    }
     [
-        ("press-travel", "Quill travel"),
-        ("press-flutes", "Flutes"),
-        ("press-daylight", "Daylight"),
+        ("press-travel", "Quill travel", String::new()),
+        (
+            "press-flutes",
+            "Flutes",
+            format!(
+                "the job takes {takes}; no length was found published for this bit: measure it"
+            ),
+        ),
+        (
+            "press-daylight",
+            "Daylight",
+            "not stated in the file: try head, block and bit under the chuck before you clamp"
+                .to_owned(),
+        ),
     ]
     .into_iter()
-    .filter_map(|(code, name)| {
-        let finding = report.finding(code)?;
-        let basis = match &finding.basis {
-            Basis::Own => String::new(),
-            other => format!(" ({})", other.name()),
-        };
-        let loud = if finding.verdict == Verdict::Clear {
-            ""
-        } else {
-            "TOO LITTLE: "
-        };
-        let there = match finding.limit {
-            Limit::Single(limit) => lengths.show(limit),
-            Limit::Band { high, .. } => lengths.show(high),
-        };
-        Some((
-            name,
-            format!(
-                "{loud}the job takes {} of {there}; {}{basis}",
-                lengths.show(finding.value),
-                margin_words(finding, lengths)
-            ),
-        ))
+    .map(|(code, name, unknown)| {
+        let text = report
+            .finding(code)
+            .map_or(unknown, |finding| finding_of_press(finding, lengths));
+        (name, text)
     })
     .collect()
+}
+
+/// Where a limit comes from, said to someone who has not seen the program's tables.
+pub(super) fn basis_in_words(basis: &Basis) -> String {
+    let seen_in_a_table = "confirmed in a trade copy";
+    basis.name().replace(
+        seen_in_a_table,
+        "as a trader's table gives it: measure yours",
+    )
+}
+
+fn finding_of_press(finding: &Finding, lengths: Lengths) -> String {
+    let basis = match &finding.basis {
+        Basis::Own => String::new(),
+        other => format!(" ({})", basis_in_words(other)),
+    };
+    let loud = if finding.verdict == Verdict::Clear {
+        ""
+    } else {
+        "TOO LITTLE: "
+    };
+    let there = match finding.limit {
+        Limit::Single(limit) => lengths.show(limit),
+        Limit::Band { high, .. } => lengths.show(high),
+    };
+    format!(
+        "{loud}the job takes {} of {there}; {}{basis}",
+        lengths.show(finding.value),
+        margin_words(finding, lengths)
+    )
 }

@@ -1,12 +1,15 @@
 //! The setup sheet: what someone at the drill press needs of one job, on two sides of one paper.
 //! First page: both sides as they stand, figures, steps. Second page: before and after, cautions.
 
+mod carry_on;
 mod figures;
 mod press_view;
 mod words;
 
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 
+use super::marking::short_name;
+use super::measure::text_width;
 use super::prose::Column;
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
 use crate::check::Report;
@@ -17,104 +20,199 @@ use press_view::Room;
 
 /// Margin of the paper, mm.
 const MARGIN: f64 = 11.0;
-/// Height of running text, mm.
-const TEXT: f64 = 2.6;
+/// Height of the small print, of page numbers and of the figures beside a drawing, mm.
+const SMALL: f64 = 2.6;
+/// Heights of running text that are tried, largest first, in tenths of a millimetre.
+const HEIGHTS: std::ops::RangeInclusive<u8> = 18..=34;
+/// Least height of a page's text before the cautions of the checks take a page of their own, in
+/// tenths of a millimetre.
+const CROWDED: u8 = 24;
 /// Height of one side's band, mm.
-const BAND: f64 = 74.0;
+const BAND: f64 = 62.0;
 /// Width of the figures beside a drawing, mm.
 const FIGURES: f64 = 54.0;
 
-/// The setup sheet of a design.
+/// The setup sheet of a design: two pages, or three where the checks have much to say. Its text is
+/// as large as the paper allows.
 #[must_use]
 pub fn setup_sheets(layout: &Layout, report: &Report, options: SheetOptions) -> Vec<Sheet> {
+    let job = Job {
+        layout,
+        report,
+        options,
+    };
+    let (sheet, fits) = job.largest(CROWDED, |height| job.before_and_after(height, 2, true));
+    if fits {
+        let press = |height| job.at_the_press(height, 2);
+        let (first, _) = job.largest(*HEIGHTS.start(), press);
+        return vec![first, sheet];
+    }
+    let smallest = *HEIGHTS.start();
     vec![
-        at_the_press(layout, report, options),
-        before_and_after(layout, report, options),
+        job.largest(smallest, |height| job.at_the_press(height, 3))
+            .0,
+        job.largest(smallest, |height| job.before_and_after(height, 3, false))
+            .0,
+        job.largest(smallest, |height| job.what_checks_say(height))
+            .0,
     ]
 }
 
-/// An empty page with its title, and the column below it.
-fn page(layout: &Layout, options: SheetOptions, title: &str, number: usize) -> (Sheet, Column) {
-    let (width, height) = options.paper.sides();
-    let design = &layout.design;
-    let mut sheet = Sheet::new(format!("Setup sheet: {}", design.title), width, height);
-    let mut column = Column {
-        left: MARGIN,
-        width: width - 2.0 * MARGIN,
-        top: height - MARGIN,
-        height: TEXT,
-    };
-    let job = &design.job;
-    let mut right = Vec::new();
-    for (word, text) in [
-        ("job", &job.number),
-        ("rev.", &job.revision),
-        ("", &job.date),
-    ] {
-        if !text.is_empty() {
-            right.push(format!("{word} {text}").trim().to_owned());
-        }
-    }
-    right.push(format!("page {number} of 2"));
-    let at = DVec2::new(column.left, column.top - 5.0);
-    let heading = super::prose::wrap(
-        &format!("{}: {title}", design.title),
-        5.0,
-        Weight::Strong,
-        column.width - 50.0,
-    );
-    let heading = match heading.as_slice() {
-        [] => String::new(),
-        [one] => one.clone(),
-        [one, ..] => format!("{one} …"),
-    };
-    sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
-    let at = DVec2::new(column.left + column.width, column.top - 5.0);
-    sheet.text(Layer::Notes, at, TEXT, Anchor::End, right.join(", "));
-    column.space(9.0);
-    (sheet, column)
+/// One job and how it is wanted on paper.
+#[derive(Clone, Copy)]
+struct Job<'a> {
+    layout: &'a Layout,
+    report: &'a Report,
+    options: SheetOptions,
 }
 
-fn at_the_press(layout: &Layout, report: &Report, options: SheetOptions) -> Sheet {
-    let (mut sheet, mut column) = page(layout, options, "at the press", 1);
-    for side in Side::BOTH {
-        if let Some(standing) = layout.standing(side) {
-            band(&mut sheet, layout, &standing, &column, options.lengths);
-            column.space(BAND);
+/// A page, and the column that is left of it.
+type Filled = (Sheet, Column);
+
+impl Job<'_> {
+    /// The page with the largest text that leaves its lower margin free, and whether any does.
+    fn largest(self, least: u8, draw: impl Fn(f64) -> Filled) -> (Sheet, bool) {
+        for tenths in (least..=*HEIGHTS.end()).rev() {
+            let (sheet, column) = draw(f64::from(tenths) / 10.0);
+            if column.top >= MARGIN {
+                return (sheet, true);
+            }
+        }
+        (draw(f64::from(least) / 10.0).0, false)
+    }
+
+    /// An empty page with its title, and the column below it.
+    fn page(self, title: &str, [number, count]: [usize; 2], height: f64) -> Filled {
+        let (paper_width, paper_height) = self.options.paper.sides();
+        let design = &self.layout.design;
+        let name = format!("Setup sheet: {}", design.title);
+        let mut sheet = Sheet::new(name, paper_width, paper_height);
+        let mut column = Column {
+            left: MARGIN,
+            width: paper_width - 2.0 * MARGIN,
+            top: paper_height - MARGIN,
+            height,
+        };
+        let job = &design.job;
+        let mut right = Vec::new();
+        for (word, text) in [
+            ("job", &job.number),
+            ("rev.", &job.revision),
+            ("", &job.date),
+        ] {
+            if !text.is_empty() {
+                right.push(format!("{word} {text}").trim().to_owned());
+            }
+        }
+        right.push(format!("page {number} of {count}"));
+        let right = right.join(", ");
+        let line = column.top - 5.0;
+        let room = column.width - text_width(&right, SMALL, Weight::Plain) - 4.0;
+        let heading = shortened(&format!("{}: {title}", design.title), 5.0, room);
+        let at = DVec2::new(column.left, line);
+        sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
+        let at = DVec2::new(column.left + column.width, line);
+        sheet.text(Layer::Notes, at, SMALL, Anchor::End, right);
+        column.space(9.0);
+        (sheet, column)
+    }
+
+    fn at_the_press(self, height: f64, count: usize) -> Filled {
+        let Job {
+            layout,
+            report,
+            options: SheetOptions { lengths, .. },
+        } = self;
+        let (mut sheet, mut column) = self.page("at the press", [1, count], height);
+        for side in Side::BOTH {
+            if let Some(standing) = layout.standing(side) {
+                band(&mut sheet, layout, &standing, &column, lengths);
+                column.space(BAND);
+            }
+        }
+        let lines = [
+            ("Bit", figures::bit(layout, lengths)),
+            ("Speed", figures::speed(layout)),
+        ];
+        let press = figures::press(layout, report, lengths);
+        let indent = text_width("Quill travel  ", height, Weight::Strong);
+        for (name, text) in lines.into_iter().chain(press) {
+            column.hung(&mut sheet, name, indent, &text);
+        }
+        column.space(1.0);
+        column.heading(&mut sheet, "Steps, for each side");
+        column.paragraph(&mut sheet, Weight::Strong, words::FIRST);
+        column.steps(&mut sheet, 1, &words::steps(layout, lengths));
+        column.paragraph(&mut sheet, Weight::Plain, words::tip(layout));
+        (sheet, column)
+    }
+
+    fn before_and_after(self, height: f64, count: usize, checks: bool) -> Filled {
+        let (layout, lengths) = (self.layout, self.options.lengths);
+        let (mut sheet, mut column) = self.page("before and after", [2, count], height);
+        let dash = text_width("– ", height, Weight::Strong);
+        column.heading(&mut sheet, "Have ready");
+        for line in words::have_ready(layout, lengths) {
+            column.hung(&mut sheet, "–", dash, &line);
+        }
+        column.space(2.0);
+        column.heading(&mut sheet, "Order of work, and why");
+        column.steps(&mut sheet, 1, &words::order_of_work(layout, lengths));
+        column.space(2.0);
+        if checks {
+            self.checks(&mut sheet, &mut column);
+            column.space(2.0);
+        }
+        column.heading(&mut sheet, "Before you switch on");
+        for line in words::PEOPLE {
+            column.hung(&mut sheet, "–", dash, line);
+        }
+        column.height = 2.0;
+        column.space(1.0);
+        for line in words::publications() {
+            column.paragraph(&mut sheet, Weight::Plain, &line);
+        }
+        (sheet, column)
+    }
+
+    fn what_checks_say(self, height: f64) -> Filled {
+        let (mut sheet, mut column) = self.page("the checks", [3, 3], height);
+        self.checks(&mut sheet, &mut column);
+        (sheet, column)
+    }
+
+    /// Every check that drew a caution.
+    fn checks(self, sheet: &mut Sheet, column: &mut Column) {
+        column.heading(sheet, "What the checks ask you to know");
+        let cautions = words::from_checks(self.report, self.options.lengths);
+        if cautions.is_empty() {
+            let text = "No check of this design speaks up.";
+            column.paragraph(sheet, Weight::Plain, text);
+        }
+        let indent = text_width("Settle first  ", column.height, Weight::Strong);
+        for (word, line) in cautions {
+            column.hung(sheet, word, indent, &line);
         }
     }
-    let lengths = options.lengths;
-    let mut lines = vec![
-        ("Bit".to_owned(), figures::bit(layout, lengths)),
-        ("Speed".to_owned(), figures::speed(layout)),
-    ];
-    let press = figures::press(report, lengths);
-    if press.is_empty() {
-        lines.push((
-            "This press".to_owned(),
-            format!(
-                "not described: it must have {} of quill travel, the bit as much of flutes",
-                lengths.show(layout.longest_stop())
-            ),
-        ));
-    }
-    lines.extend(
-        press
-            .into_iter()
-            .map(|(name, text)| (name.to_owned(), text)),
-    );
-    let indent = 24.0;
-    for (name, text) in &lines {
-        column.hung(&mut sheet, name, indent, text);
-    }
-    column.space(1.0);
-    column.heading(&mut sheet, "Steps, for each side");
-    column.steps(&mut sheet, 1, &words::steps(layout, lengths));
-    column.paragraph(&mut sheet, Weight::Plain, words::tip(layout));
-    sheet
 }
 
-/// One side: the drawing, and its figures beside it.
+/// A heading cut, where it must be, to `width` mm; the cut shows.
+fn shortened(text: &str, height: f64, width: f64) -> String {
+    let wide = |text: &str| text_width(text, height, Weight::Strong) > width;
+    if !wide(text) {
+        return text.to_owned();
+    }
+    let mut letters: Vec<char> = text.chars().collect();
+    loop {
+        letters.pop();
+        let cut = format!("{}…", letters.iter().collect::<String>().trim_end());
+        if letters.is_empty() || !wide(&cut) {
+            return cut;
+        }
+    }
+}
+
+/// One side: the drawing, and its figures beside it, as large as the band allows.
 fn band(
     sheet: &mut Sheet,
     layout: &Layout,
@@ -122,89 +220,89 @@ fn band(
     column: &Column,
     lengths: Lengths,
 ) {
-    let side = standing.side;
     let room = Room {
-        corner: DVec2::new(column.left, column.top - BAND + 2.0),
-        size: DVec2::new(column.width - FIGURES, BAND - 3.0),
+        corner: DVec2::new(column.left, column.top - BAND + 1.0),
+        size: DVec2::new(column.width - FIGURES, BAND - 1.0),
     };
     press_view::draw(sheet, layout, standing, room);
-    let first = standing.frame.local(DVec3::ZERO).x;
-    let nut_at_left = first < standing.block.length / 2.0;
-    let mut beside = Column {
+    let place = Column {
         left: column.left + column.width - FIGURES + 3.0,
         width: FIGURES - 3.0,
         top: column.top - 1.0,
-        height: 3.2,
+        height: SMALL,
     };
-    beside.paragraph(sheet, Weight::Strong, &words::nut_way(side, nut_at_left));
-    beside.height = TEXT;
-    beside.paragraph(sheet, Weight::Plain, "Depth stop, block's top to tip:");
-    beside.height = if lengths.inches { 4.5 } else { 7.0 };
+    let mut size = 1.0;
+    loop {
+        let mut tried = sheet.clone();
+        let left = beside(&mut tried, layout, standing, place, lengths, size);
+        if left.top >= column.top - BAND || size < 0.7 {
+            *sheet = tried;
+            return;
+        }
+        size -= 0.05;
+    }
+}
+
+/// The figures of one side, their text scaled by `size`.
+fn beside(
+    sheet: &mut Sheet,
+    layout: &Layout,
+    standing: &Standing<'_>,
+    mut column: Column,
+    lengths: Lengths,
+    size: f64,
+) -> Column {
+    let side = standing.side;
+    let nut_at_left = standing.nut_at_left();
     let stop = layout.stop(side);
-    beside.paragraph(sheet, Weight::Strong, &lengths.show(stop.figure));
-    beside.height = TEXT;
-    beside.paragraph(
-        sheet,
-        Weight::Plain,
-        &format!("= {} mm", figures::stop_parts(layout, side)),
-    );
+    let text = SMALL * size;
+    let large = if lengths.inches { 4.0 } else { 7.0 };
     let wedge = figures::wedge(layout, nut_at_left).map_or_else(
         || "Wedge: none, the sides are parallel.".to_owned(),
         |wedge| format!("Wedge: {wedge}."),
     );
-    beside.paragraph(sheet, Weight::Plain, &wedge);
     let shim = figures::shim(standing.block, lengths)
         .map_or_else(|| "Shim: none.".to_owned(), |shim| format!("Shim: {shim}."));
-    beside.paragraph(sheet, Weight::Plain, &shim);
     let guides: Vec<String> = standing
         .guides
         .iter()
-        .map(|(bore, hole)| format!("{hole}→{bore}"))
+        .map(|(bore, hole)| format!("{hole}→{}", short_name(side, *bore)))
         .collect();
-    beside.paragraph(
-        sheet,
-        Weight::Plain,
-        &format!("Hole → {} bore: {}.", side.name(), guides.join(", ")),
-    );
-    let height = format!(
-        "Axis {} above the upright.",
-        lengths.show(standing.block.axis_height)
-    );
-    beside.paragraph(sheet, Weight::Plain, &height);
-}
-
-fn before_and_after(layout: &Layout, report: &Report, options: SheetOptions) -> Sheet {
-    let lengths = options.lengths;
-    let (mut sheet, mut column) = page(layout, options, "before and after", 2);
-    column.heading(&mut sheet, "Have ready");
-    for line in words::have_ready(layout, lengths) {
-        column.hung(&mut sheet, "–", 4.0, &line);
-    }
-    column.space(2.0);
-    column.heading(&mut sheet, "Order of work, and why");
-    column.steps(&mut sheet, 1, &words::order_of_work(layout, lengths));
-    column.space(2.0);
-    column.heading(&mut sheet, "What the checks ask you to know");
-    let cautions = words::from_checks(report, lengths);
-    if cautions.is_empty() {
-        column.paragraph(
-            &mut sheet,
+    for (height, weight, line) in [
+        (
+            3.2 * size,
+            Weight::Strong,
+            words::nut_way(side, nut_at_left),
+        ),
+        (
+            text,
             Weight::Plain,
-            "No check of this design speaks up.",
-        );
+            "Depth stop, block's top to tip:".into(),
+        ),
+        (large * size, Weight::Strong, lengths.show(stop.figure)),
+        (
+            text,
+            Weight::Plain,
+            format!("= {} mm", figures::stop_parts(layout, side)),
+        ),
+        (text, Weight::Plain, wedge),
+        (text, Weight::Plain, shim),
+        (
+            text,
+            Weight::Plain,
+            format!("Hole → bore: {}.", guides.join(", ")),
+        ),
+        (
+            text,
+            Weight::Plain,
+            format!(
+                "Axis {} above the upright.",
+                lengths.show(standing.block.axis_height)
+            ),
+        ),
+    ] {
+        column.height = height;
+        column.paragraph(sheet, weight, &line);
     }
-    for line in cautions {
-        column.hung(&mut sheet, "!", 4.0, &line);
-    }
-    column.space(2.0);
-    column.heading(&mut sheet, "Before you switch on");
-    for line in words::PEOPLE {
-        column.hung(&mut sheet, "–", 4.0, line);
-    }
-    column.height = 2.0;
-    column.space(1.0);
-    for line in words::publications() {
-        column.paragraph(&mut sheet, Weight::Plain, &line);
-    }
-    sheet
+    column
 }

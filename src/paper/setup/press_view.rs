@@ -3,10 +3,12 @@
 //!
 //! Both are drawn in the block's own frame: x to the right, y up, z towards the person.
 
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 
 use crate::layout::{Layout, Outline, OutlinePart, Standing};
 use crate::paper::dimension::{Linear, Style, arrow, clear_for_text, figure, put};
+use crate::paper::marking::short_name;
+use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Fill, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
@@ -21,10 +23,20 @@ const WEDGE: Fill = Fill::Grey(0.72);
 const PAPER: Fill = Fill::Grey(1.0);
 /// Paper left for the nut's arrow beside the head, mm.
 const NUT_ROOM: f64 = 16.0;
+/// Paper left at the crest for the upright's edge and the depth stop's dimension, mm.
+const CREST_ROOM: f64 = 11.0;
+/// From the front view's right edge to its dimension or break, mm; the end view stands past it.
+const BETWEEN: f64 = 5.0;
+/// Upright, words and slack of the end view besides the depth of block and head, mm.
+const END_ROOM: f64 = 10.0;
+/// The upright behind goes past head and block by this much, mm of paper.
+const PAST: f64 = 2.0;
 /// Paper above the block for the holes' numbers, mm.
 const ABOVE: f64 = 9.0;
 /// Paper below the table, mm.
 const BELOW: f64 = 5.0;
+/// Least paper between two labels, mm.
+const LABEL_GAP: f64 = 1.5;
 /// Least thickness the wedge is drawn with, mm of paper.
 const THIN_END: f64 = 1.5;
 
@@ -75,25 +87,24 @@ pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, 
     let low = -seen.reach(DVec2::NEG_Y);
     let top = standing.block.depth;
     let (front, back) = (standing.back.max(standing.block.height), standing.upright);
-    // The end view takes a fifth of the width at most.
-    let end_room = room.size.x * 0.2;
-    let wide = (room.size.x - end_room - NUT_ROOM - 6.0) / (right - left);
+    let across = room.size.x - NUT_ROOM - CREST_ROOM - BETWEEN - END_ROOM;
+    let wide = across / (right - left + front - back);
     let high = (room.size.y - ABOVE - BELOW - THIN_END) / (top - low);
-    let deep = (end_room - 11.0) / (front - back);
-    let scale = wide.min(high).min(deep);
-    let nut_at_left = standing.frame.local(DVec3::ZERO).x < (left + right) / 2.0;
-    let from_left = if nut_at_left { NUT_ROOM } else { 3.0 };
+    let scale = wide.min(high);
+    let nut_at_left = standing.nut_at_left();
+    let from_left = if nut_at_left { NUT_ROOM } else { CREST_ROOM };
     let table = low - THIN_END / scale;
+    let upper_left = room.corner + DVec2::Y * room.size.y;
     let stand = Stand {
         scale,
         left,
         right,
         table,
-        origin: room.corner + DVec2::new(from_left, BELOW - table * scale),
+        origin: upper_left + DVec2::new(from_left, -ABOVE - top * scale),
         nut_at_left,
     };
     front_view(sheet, layout, standing, &stand, &seen);
-    let end_left = room.corner.x + NUT_ROOM + 6.0 + (right - left) * scale;
+    let end_left = room.corner.x + NUT_ROOM + CREST_ROOM + BETWEEN + (right - left) * scale;
     end_view(sheet, layout, standing, &stand, end_left, low);
 }
 
@@ -170,8 +181,8 @@ fn front_view(
     let paper = |mm: f64| mm / stand.scale;
     // Behind everything: the upright, a little past both ends.
     let upright = rectangle(
-        at(stand.left - paper(2.0), stand.table),
-        at(stand.right + paper(2.0), block.depth + paper(1.5)),
+        at(stand.left - paper(PAST), stand.table),
+        at(stand.right + paper(PAST), block.depth + paper(1.5)),
     );
     sheet.area(Layer::Adjacent, None, &upright, UPRIGHT);
     wedge(sheet, layout, standing, stand);
@@ -186,8 +197,8 @@ fn front_view(
     let body = rectangle(at(0.0, 0.0), at(block.length, block.depth));
     sheet.area(Layer::Outline, Some(LineKind::Wide), &body, BLOCK);
     let (from, to) = (
-        at(stand.left - paper(2.0), stand.table),
-        at(stand.right + paper(2.0), stand.table),
+        at(stand.left - paper(PAST), stand.table),
+        at(stand.right + paper(PAST), stand.table),
     );
     sheet.line(Layer::Adjacent, LineKind::Wide, from, to);
     bores(sheet, layout, standing, stand);
@@ -259,6 +270,7 @@ fn bores(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
     let hidden = |sheet: &mut Sheet, a: DVec2, b: DVec2| {
         sheet.line(Layer::Bores, LineKind::Hidden, a, b);
     };
+    let mut labels: Vec<Labels> = Vec::new();
     for &(bore, hole) in &standing.guides {
         let (Some(bore), Some(hole)) = (
             bore.checked_sub(1).and_then(|index| side.bores.get(index)),
@@ -296,28 +308,60 @@ fn bores(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
         );
         let above = at(x, block.depth) + DVec2::Y * 3.0;
         let below = at(x, -tip) - DVec2::Y * 7.0;
-        for (place, number) in [(above, hole.number), (below, bore.number)] {
-            let text = number.to_string();
-            clear_for_text(
-                sheet,
-                Layer::Notes,
-                place,
-                0.0,
-                Anchor::Middle,
-                NUMBER,
-                &text,
-            );
-            put(
-                sheet,
-                Layer::Notes,
-                place,
-                0.0,
-                Anchor::Middle,
-                NUMBER,
-                &text,
-            );
+        let name = short_name(standing.side, bore.number);
+        labels.push([(above, hole.number.to_string()), (below, name)]);
+    }
+    for label in with_room(&labels).into_iter().flatten() {
+        let (place, text) = label;
+        clear_for_text(
+            sheet,
+            Layer::Notes,
+            *place,
+            0.0,
+            Anchor::Middle,
+            NUMBER,
+            text,
+        );
+        put(
+            sheet,
+            Layer::Notes,
+            *place,
+            0.0,
+            Anchor::Middle,
+            NUMBER,
+            text,
+        );
+    }
+}
+
+/// What stands above a hole and what below its bore.
+type Labels = [(DVec2, String); 2];
+
+/// The labels that find room beside one another: the first, the last, and of the others as many as
+/// keep clear; they stand in order, so that one not shown can be counted.
+fn with_room(labels: &[Labels]) -> Vec<&Labels> {
+    let half = |label: &Labels| {
+        let widths = label
+            .each_ref()
+            .map(|(_, text)| text_width(text, NUMBER.text, NUMBER.weight));
+        widths[0].max(widths[1]) / 2.0
+    };
+    let apart = |one: &Labels, other: &Labels| {
+        let between = (one[0].0.x - other[0].0.x).abs();
+        between >= half(one) + half(other) + LABEL_GAP
+    };
+    let Some((last, others)) = labels.split_last() else {
+        return Vec::new();
+    };
+    let mut shown: Vec<&Labels> = Vec::new();
+    for label in others {
+        let clear = |before: &&Labels| apart(label, before);
+        if shown.is_empty() || (shown.last().is_none_or(clear) && apart(label, last)) {
+            shown.push(label);
         }
     }
+    shown.push(last);
+    shown
 }
 
 fn words(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
@@ -339,38 +383,27 @@ fn words(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
         Anchor::End,
         "bore",
     );
-    label(
-        at(block.length / 2.0, -reach) - DVec2::Y * 13.0,
-        Anchor::Middle,
-        "back of the head",
-    );
-    let wedge = layout.wedge_angle();
-    if wedge.abs() > NOISE {
-        label(
-            at((stand.left + stand.right) / 2.0, stand.table) + DVec2::new(0.0, -3.8),
-            Anchor::Middle,
-            "table; wedge under the lower side",
-        );
+    let under = if layout.wedge_angle().abs() > NOISE {
+        "wedge on the table"
     } else {
-        label(
-            at((stand.left + stand.right) / 2.0, stand.table) + DVec2::new(0.0, -3.8),
-            Anchor::Middle,
-            "table; sides parallel, no wedge",
-        );
-    }
-    // How deep the tip goes from the block's top, beside the block towards the crest.
-    let crest_hole = match stand.nut_at_left {
-        true => block.holes.last(),
-        false => block.holes.first(),
+        "table, no wedge"
     };
-    let (edge, out) = if stand.nut_at_left {
-        (block.length, 1.0)
+    label(
+        at(f64::midpoint(stand.left, stand.right), stand.table) - DVec2::Y * 3.8,
+        Anchor::Middle,
+        &format!("the head's back, from the front; {under}"),
+    );
+    // How deep the tip goes from the block's top, past the head's crest, clear of every outline.
+    let (edge, crest_hole, beyond) = if stand.nut_at_left {
+        let beyond = at(stand.right, 0.0).x + PAST + 7.0;
+        (block.length, block.holes.last(), beyond)
     } else {
-        (0.0, -1.0)
+        let beyond = at(stand.left, 0.0).x - PAST - 2.0;
+        (0.0, block.holes.first(), beyond)
     };
     let from = at(edge, block.depth);
     let to = at(crest_hole.map_or(edge, |hole| hole.x), -reach);
-    Linear::upright(from, to, from.x + out * 7.0, figure(stop.figure)).draw(
+    Linear::upright(from, to, beyond, figure(stop.figure)).draw(
         sheet,
         Style {
             text: 3.5,
@@ -442,27 +475,26 @@ fn end_view(
         0.0,
         Anchor::Middle,
         LABEL,
-        &format!("from the {end}"),
+        &format!("{end} end"),
     );
-    // The face, told along the upright.
-    let on_face = at(standing.face, low * 0.72) + DVec2::new(-1.2, 0.0);
-    put(
-        sheet,
-        Layer::Notes,
-        on_face,
-        std::f64::consts::FRAC_PI_2,
-        Anchor::Middle,
-        LABEL,
-        "face",
-    );
-    let on_back = at(standing.back, low * 0.72) + DVec2::new(3.7, 0.0);
-    put(
-        sheet,
-        Layer::Notes,
-        on_back,
-        std::f64::consts::FRAC_PI_2,
-        Anchor::Middle,
-        LABEL,
-        "back",
-    );
+    // Told beside the wood, where the smallest head leaves room.
+    let half_way = f64::midpoint(stand.table, block.depth);
+    for (place, text) in [
+        (
+            at(standing.upright, half_way) + DVec2::X * 3.8,
+            "face this side",
+        ),
+        (at(front, low * 0.5) - DVec2::X * 1.2, "back"),
+    ] {
+        let turn = std::f64::consts::FRAC_PI_2;
+        put(
+            sheet,
+            Layer::Notes,
+            place,
+            turn,
+            Anchor::Middle,
+            LABEL,
+            text,
+        );
+    }
 }

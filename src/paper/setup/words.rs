@@ -10,6 +10,7 @@ use crate::standards::safety::of_body;
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, show_degrees};
 
+use super::carry_on::next_step;
 use super::figures;
 
 /// What lies on the bench before anything is clamped.
@@ -132,12 +133,15 @@ pub(super) fn order_of_work(layout: &Layout, lengths: Lengths) -> Vec<String> {
     list
 }
 
+/// What is read before the steps.
+pub(super) const FIRST: &str = "Read the other pages first. Eye protection on, head, block and rig clamped, chuck key out, no gloves, hair and sleeves tied back.";
+
 /// The steps at the press.
 pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
     let wedge = layout.wedge_angle();
     let grooves = layout.blocks.iter().any(|block| !block.grooves.is_empty());
     let mut list = vec![
-        "The block is fixed to the upright. Stand the head on edge as drawn: one side up under the block, the front face flat against the upright. You look at the head's back."
+        "The block is screwed or clamped to the upright before the head goes in, as the rig's paper shows. Stand the head on edge as drawn: one side up under the block, the front face flat against the upright. You look at the head's back."
             .to_owned(),
     ];
     if let Some(shim) = layout
@@ -156,14 +160,14 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
         "Press the upper side against the block from end to end until no light shows.".to_owned()
     });
     list.push(if grooves {
-        "Slide the head until every mark on its back edge meets its line on the block: all marks against all lines, not the nearest one. Clamp block, head and neck. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
+        "Slide the head until every mark on its back edge meets its line on the block: all marks against all lines, not the nearest one. Clamp head and neck to the upright. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
             .to_owned()
     } else {
-        "This block has no lines: square the middle of each hole down its front first. Slide the head until every mark on its back edge meets its line: all of them, not the nearest one. Clamp block, head and neck. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
+        "This block has no lines: square the middle of each hole down its front first. Slide the head until every mark on its back edge meets its line: all of them, not the nearest one. Clamp head and neck to the upright. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
             .to_owned()
     });
     list.push(
-        "Bring the first hole under the bit, table locked. Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig."
+        "Begin with the hole over bore 1, next to the nut (T1 on the treble side, B1 on the bass side): bring it under the bit, table locked. Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig."
             .to_owned(),
     );
     list.push(format!(
@@ -179,7 +183,7 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
             .to_owned(),
     );
     list.push(
-        "After the first bore, a pin through block and bore. Look at the marks once more; leave the pin in for the other bores of this side."
+        "After this bore 1 put a pin through block and bore. Look at the marks once more; leave the pin in while you drill the other bores of this side."
             .to_owned(),
     );
     let mut other =
@@ -233,8 +237,8 @@ pub(super) fn tip(layout: &Layout) -> &'static str {
     }
 }
 
-/// The checks that drew a caution: what was found, and what to change.
-pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<String> {
+/// The checks that drew a caution: whether to carry on, and what was found.
+pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<(&'static str, String)> {
     report
         .worst_first()
         .into_iter()
@@ -249,14 +253,16 @@ pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<String> {
                 .advice
                 .as_ref()
                 .map_or(String::new(), |advice| format!(" To cure it: {advice}"));
-            format!(
-                "{} ({}): {}{place}, {} ({}).{advice}",
+            let (word, what) = next_step(finding.code);
+            let text = format!(
+                "{what} {} ({}): {}{place}, {} ({}).{advice}",
                 finding.title,
                 finding.code,
                 lengths.value(finding.value, finding.unit),
                 limit_words(finding, lengths),
-                finding.basis.name()
-            )
+                figures::basis_in_words(&finding.basis)
+            );
+            (word, text)
         })
         .collect()
 }

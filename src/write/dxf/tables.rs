@@ -93,6 +93,7 @@ pub const fn line_type(line: LineKind) -> &'static str {
         LineKind::Hidden => "HIDDEN",
         LineKind::Axis => "CENTER",
         LineKind::Adjacent => "PHANTOM",
+        LineKind::Dotted => "DOT",
     }
 }
 
@@ -143,7 +144,12 @@ pub fn tables(layers: &BTreeSet<Layer>, middle: DVec2, height: f64, handles: &mu
     view(&mut t, middle, height);
     t.text(0, "ENDTAB");
 
-    let kinds = [LineKind::Hidden, LineKind::Axis, LineKind::Adjacent];
+    let kinds = [
+        LineKind::Hidden,
+        LineKind::Axis,
+        LineKind::Adjacent,
+        LineKind::Dotted,
+    ];
     let owner = open(&mut t, "LTYPE", kinds.len() + 3);
     for name in ["BYBLOCK", "BYLAYER", "CONTINUOUS"] {
         entry(&mut t, "LTYPE", "AcDbLinetypeTableRecord", owner);
@@ -223,6 +229,7 @@ fn pattern(t: &mut Tags, kind: LineKind) {
     let words = match kind {
         LineKind::Hidden => "dashed",
         LineKind::Axis => "long-dashed dotted",
+        LineKind::Dotted => "dotted",
         _ => "long-dashed double-dotted",
     };
     t.text(2, line_type(kind))

@@ -2,14 +2,18 @@
 
 use super::escape::{address, text};
 use super::table::Table;
+use crate::layout::Layout;
+use crate::paper::flat::corners_note;
 
 /// Every file with what it is for.
-pub fn section(files: &[String]) -> String {
+pub fn section(files: &[String], layout: &Layout) -> String {
     let mut table =
         Table::new("Files written with this page", &["File", "What it is for"]).of_words();
     for name in files {
         let link = format!("<a href=\"{}\">{}</a>", address(name), text(name));
-        table.row(link, vec![text(purpose(name))]);
+        let note = corners_note(layout).filter(|_| name.contains("slot-template"));
+        let note = note.map_or(String::new(), |note| format!(" Note: {note}."));
+        table.row(link, vec![text(&format!("{}{note}", purpose(name)))]);
     }
     table.draw()
 }
@@ -36,7 +40,7 @@ fn purpose(name: &str) -> &'static str {
         }
         ("bench/setup-sheet", _) => "The job at the press: order of work, holes, depth stops.",
         ("bench/rig", _) => "Cutting list and drawing of the rig that holds head and block.",
-        ("shop/drawing" | "shop/drawing-2" | "shop/drawing-3", _) => {
+        ("shop/drawing" | "shop/drawing-2" | "shop/drawing-3" | "shop/drawing-4", _) => {
             "Dimensioned drawing of head and guide block."
         }
         ("shop/operations", _) => "A card for each clamping: origin, axes and features in them.",
@@ -58,6 +62,7 @@ fn purpose(name: &str) -> &'static str {
         ("print/fit-gauge", _) => {
             "A short coupon of bores at rising clearances, to find the printer's own allowance."
         }
+        ("print/rig-wedge", _) => "The wedge that lies under a tapered head on the rig.",
         (_, "pdf" | "svg" | "png") => "A sheet to print or to read.",
         (_, "dxf") => "Outlines in millimetres for a cutter.",
         (_, "step") => "An exact solid.",
@@ -93,11 +98,14 @@ pub fn people() -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::input::sample::six_string;
+    use crate::layout::Copy;
 
     #[test]
     fn every_file_is_named_and_linked_with_its_purpose() {
         let files = ["head.step", "bench/marking-sheet.pdf", "odd <name>.xyz"].map(String::from);
-        let list = section(&files);
+        let layout = Layout::new(&six_string(), Copy::Finished);
+        let list = section(&files, &layout);
         assert!(
             list.contains("<a href=\"head.step\">head.step</a>"),
             "{list}"

@@ -89,7 +89,7 @@ pub fn report_html(
             "plates" => bores::plates(layout, report, lengths),
             "block" => block::section(layout, lengths),
             "solids" => solids::section(solids, lengths),
-            "files" => files::section(files),
+            "files" => files::section(files, layout),
             _ => files::people(),
         };
         page.push_str(&format!(

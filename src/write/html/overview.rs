@@ -94,6 +94,9 @@ fn job(layout: &Layout) -> String {
         ("Material", &job.material),
         ("Quantity", &job.quantity),
         ("Contact", &job.contact),
+        ("Legal owner", &job.owner),
+        ("Created by", &job.creator),
+        ("Approved by", &job.approver),
     ];
     let said: String = entries
         .iter()

@@ -35,7 +35,7 @@ fn every_mark_on_the_face_runs_square_from_the_centre_line_to_its_bore() {
         let sheet = face::face(&layout);
         let mut marks = lines(&sheet, Layer::Marks, LineKind::Narrow);
         marks.extend(lines(&sheet, Layer::Marks, LineKind::Wide));
-        let axes = lines(&sheet, Layer::Axes, LineKind::Axis);
+        let axes = lines(&sheet, Layer::Axes, LineKind::Dotted);
         for bore in layout.bores() {
             let centre = DVec2::new(0.0, bore.squares_across_at());
             assert!(covered(&marks, centre, bore.entry.truncate()));

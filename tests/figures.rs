@@ -1,0 +1,139 @@
+//! Every figure that a sheet, list or drawing shows, against `report.json` and the parameter file.
+//! `tests/reference/check_figures.py` reads the texts of the PDFs and SVGs and works out, with code
+//! of its own, what each may say; a figure that nothing explains fails. The report page has the same
+//! in `tests/report_page.rs`.
+//!
+//! Needs poppler-utils, and Python with the reference environment.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test stops at the first surprise"
+)]
+
+mod support;
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+use support::{has_poppler, python, root, run};
+
+fn designs(folder: &str) -> Vec<PathBuf> {
+    let mut found: Vec<PathBuf> = fs::read_dir(root().join(folder))
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|kind| kind == "toml"))
+        .collect();
+    found.sort();
+    assert!(!found.is_empty(), "no designs in {folder}");
+    found
+}
+
+/// Makes the papers of every design, with what `check` says of it beside them.
+fn made(name: &str, designs: &[PathBuf], extra: &[&str]) -> PathBuf {
+    let out = Path::new(env!("CARGO_TARGET_TMPDIR"))
+        .join("figures")
+        .join(name);
+    let _ = fs::remove_dir_all(&out);
+    for design in designs {
+        let folder = out.join(design.file_stem().unwrap());
+        let mut make = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
+        make.args(["make", "--only", "bench,shop"]).args(extra);
+        run(
+            make.arg(design).arg("--out").arg(&folder),
+            &format!("making {}", design.display()),
+        );
+        let mut check = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
+        let said = run(check.args(["check", "--json"]).arg(design), "checking");
+        fs::write(folder.join("check.json"), said.stdout).unwrap();
+    }
+    out
+}
+
+fn read(out: &Path, designs: &[PathBuf]) -> Output {
+    Command::new(python())
+        .arg(root().join("tests/reference/check_figures.py"))
+        .arg(out)
+        .args(designs)
+        .output()
+        .unwrap()
+}
+
+fn all_explained(name: &str, designs: &[PathBuf], extra: &[&str]) {
+    if !has_poppler() {
+        return;
+    }
+    let output = read(&made(name, designs, extra), designs);
+    let text = String::from_utf8_lossy(&output.stdout);
+    let failures: Vec<&str> = text
+        .lines()
+        .filter(|line| !line.starts_with("ok"))
+        .collect();
+    assert!(
+        output.status.success(),
+        "{}\n{}",
+        failures.join("\n"),
+        String::from_utf8_lossy(&output.stderr)
+    );
+    // A script that checked nothing must not pass for one that found nothing.
+    let held = text.lines().filter(|line| line.starts_with("ok")).count();
+    assert!(held > 40 * designs.len(), "only {held} checks ran");
+}
+
+#[test]
+fn figures_of_the_demos_are_the_reports() {
+    all_explained("demos", &designs("params"), &[]);
+}
+
+#[test]
+fn figures_in_both_units_on_letter_are_the_reports() {
+    let extra = ["--units", "both", "--paper", "letter"];
+    all_explained("both-units", &designs("params"), &extra);
+}
+
+#[test]
+fn figures_of_designs_that_use_every_key_are_the_reports() {
+    all_explained("designs", &designs("tests/reference/designs"), &[]);
+}
+
+/// The sheets of one design against another that differs by a twentieth of a millimetre: whoever
+/// takes them for its own must hear of it, on every sheet.
+#[test]
+fn sheets_of_another_design_are_found_out() {
+    if !has_poppler() {
+        return;
+    }
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("figures/changed");
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder).unwrap();
+    let design = folder.join("sandpiper.toml");
+    let text = fs::read_to_string(root().join("params/sandpiper.toml")).unwrap();
+    let changed = text
+        .replace(
+            "overhang        = [17.0, 18.5]",
+            "overhang        = [17.0, 18.4]",
+        )
+        .replace("plate_length    = 105.5", "plate_length    = 105.4")
+        .replace("depth      = 24.0 ", "depth      = 24.05 ")
+        .replace("width_at_crest_end = 71.0", "width_at_crest_end = 71.1");
+    assert_eq!(changed.matches("18.4").count(), 1);
+    assert!(changed.contains("24.05") && changed.contains("71.1"));
+    fs::write(&design, changed).unwrap();
+    let out = made("changed-sheets", &[design], &[]);
+    let output = read(&out, &[root().join("params/sandpiper.toml")]);
+    assert!(!output.status.success());
+    let said = String::from_utf8_lossy(&output.stdout);
+    for sheet in [
+        "marking-sheet.pdf",
+        "marking-sheet.svg",
+        "setup-sheet.pdf",
+        "rig.pdf",
+        "drawing.pdf",
+        "operations.pdf",
+    ] {
+        let fault = format!("FAIL  sandpiper: {sheet}: figures that nothing explains");
+        assert!(said.contains(&fault), "{sheet}\n{said}");
+    }
+}
