@@ -14,6 +14,7 @@ pub mod plane;
 pub mod solid;
 pub mod standards;
 pub mod statistics;
+pub mod study;
 pub mod tolerance;
 pub mod units;
 pub mod write;

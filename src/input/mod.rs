@@ -39,6 +39,7 @@ mod syntax_words;
 mod template;
 mod tolerances;
 mod tree;
+mod uncertainty;
 mod wood;
 
 pub use check_codes::KNOWN_CHECK_CODES;
@@ -47,6 +48,7 @@ pub use readings::{Measurements, Readings};
 pub use source::LARGEST_FILE;
 pub use template::Template;
 pub use tolerances::Tolerances;
+pub use uncertainty::Uncertainty;
 pub use wood::{Climate, Cut, Wood};
 
 use crate::diagnostic::Diagnostic;
