@@ -181,22 +181,37 @@ fn log_gamma(x: f64) -> f64 {
 mod tests {
     use super::*;
 
-    /// Temperatures of table 1 of JCGM 100:2008, 4.4.3, °C.
-    const TEMPERATURES: [f64; 20] = [
-        96.90, 98.18, 98.25, 98.61, 99.03, 99.49, 99.56, 99.74, 99.89, 100.07, 100.33, 100.42,
-        100.68, 100.95, 101.11, 101.20, 101.57, 101.84, 102.36, 102.79,
+    /// Readings of the e-Handbook's example of a test for outliers (1.3.5.17.1, from memory).
+    const MASSES: [f64; 8] = [
+        199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57,
     ];
 
-    /// The published worked example: mean 100.145, spread 1.489, of the mean 0.333 °C, to the digits
-    /// printed.
+    /// The statistical reference data sets NumAcc1 to NumAcc3 of NIST, made to show what is lost in
+    /// rounding, with their certified means and standard deviations. The last holds 0.1 in a million:
+    /// doubles there step by 1e-10.
     #[test]
-    fn twenty_temperatures_as_published() {
-        assert!((mean(&TEMPERATURES) - 100.145).abs() < 0.003);
-        let spread = standard_deviation(&TEMPERATURES).unwrap();
-        assert!((spread - 1.489).abs() < 0.0005, "{spread}");
-        let error = standard_error(&TEMPERATURES).unwrap();
-        assert!((error - 0.333).abs() < 0.0005, "{error}");
-        assert!(disagreeing(&TEMPERATURES, 1e-9).is_empty());
+    fn certified_means_and_deviations() {
+        let alternating = |base: f64| {
+            let ends = [base + 0.1, base - 0.1];
+            let mut all = vec![base];
+            all.extend(ends.iter().cycle().take(1000));
+            all
+        };
+        for (readings, middle, spread, close) in [
+            (
+                vec![10_000_001.0, 10_000_003.0, 10_000_002.0],
+                10_000_002.0,
+                1.0,
+                1e-12,
+            ),
+            (alternating(1.2), 1.2, 0.1, 1e-12),
+            (alternating(1_000_000.2), 1_000_000.2, 0.1, 1e-9),
+        ] {
+            assert!((mean(&readings) - middle).abs() < close * middle);
+            assert!((standard_deviation(&readings).unwrap() - spread).abs() < close);
+        }
+        let three = standard_error(&[10_000_001.0, 10_000_003.0, 10_000_002.0]).unwrap();
+        assert!((three - 1.0 / 3.0_f64.sqrt()).abs() < 1e-12);
     }
 
     /// Table G.2 of JCGM 100:2008, column 95.45 %, to the two digits printed.
@@ -222,13 +237,20 @@ mod tests {
         assert!((student_factor(1.0) - closed).abs() < 1e-9);
     }
 
-    /// The mass spectrometer's readings of the e-Handbook (1.3.5.17.1): the last is the outlier.
+    /// Longhand: median 201.37, deviations .55 .55 .58 .81 1.18 1.84 2.06 44.2, their median 0.995;
+    /// 0.6745 · 44.2 / 0.995 = 29.96 for the last, at most 1.40 for the others.
     #[test]
     fn the_published_outlier_is_found_and_no_other() {
-        let readings = [
-            199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57,
-        ];
-        assert_eq!(disagreeing(&readings, 1e-9), [7]);
+        assert!((median(&MASSES) - 201.37).abs() < 1e-9);
+        assert_eq!(disagreeing(&MASSES, 1e-9), [7]);
+        // At its score it is still one of them, a little further it is not.
+        let last = |z: f64| {
+            let mut readings = MASSES;
+            readings[7] = 201.37 + z * 0.995 / 0.674_489_75;
+            disagreeing(&readings, 1e-9)
+        };
+        assert!(last(3.499).is_empty());
+        assert_eq!(last(3.501), [7]);
     }
 
     #[test]
@@ -243,12 +265,12 @@ mod tests {
 
     #[test]
     fn the_order_of_readings_changes_nothing() {
-        let mut turned = TEMPERATURES;
-        for _ in 0..TEMPERATURES.len() {
-            turned.rotate_left(7);
-            turned.swap(0, 11);
-            assert_eq!(mean(&turned).to_bits(), mean(&TEMPERATURES).to_bits());
-            assert_eq!(standard_error(&turned), standard_error(&TEMPERATURES));
+        let mut turned = MASSES;
+        for _ in 0..20 {
+            turned.rotate_left(3);
+            turned.swap(0, 5);
+            assert_eq!(mean(&turned).to_bits(), mean(&MASSES).to_bits());
+            assert_eq!(standard_error(&turned), standard_error(&MASSES));
         }
         assert_eq!(mean(&[0.1; 7]).to_bits(), 0.1_f64.to_bits());
     }

@@ -123,7 +123,7 @@ pub fn study(layout: &Layout, report: &Report) -> Option<Study> {
     };
     add(across_width, widest, wide);
     add(
-        "bore, across the thickness alone: it turns oval",
+        "bore, across the thickness alone (it turns oval)",
         layout.design.bores.diameter,
         thick,
     );
@@ -312,14 +312,17 @@ mod tests {
         design.wood = Some(wood(
             "species = \"sugar maple\"\ncut = \"quarter-sawn\"\nmoisture = [6, 14]",
         ));
-        let study = studied(&design);
-        let turned: Vec<&str> = study
-            .eaten
-            .iter()
-            .filter(|e| e.turns())
-            .map(|e| e.code)
-            .collect();
-        assert_eq!(turned, ["plate-thickness"]);
+        let turns = |design: &Design| {
+            let study = studied(design);
+            let found = study
+                .eaten
+                .iter()
+                .find(|eaten| eaten.code == "plate-thickness");
+            found.unwrap().turns()
+        };
+        assert!(turns(&design));
+        design.machines.plate_width = 17.4;
+        assert!(!turns(&design));
     }
 
     #[test]

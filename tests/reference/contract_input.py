@@ -10,6 +10,7 @@ import math
 import re
 import tomllib
 from pathlib import Path
+from statistics import fmean
 
 INCH = 25.4
 
@@ -54,6 +55,8 @@ KEYS = {
     "press": {k: "L" for k in ("travel", "daylight", "bit_length", "flute_length")} | {"from": "T"},
     "print": {k: "L" for k in ("head_allowance", "block_allowance", "bush_allowance", "chord")} | {"from": "T", "bed": "LL"},
     "limits": "ANY",
+    # An addition to the contract that moves nothing.
+    "wood": "ANY",
 }
 
 REQUIRED_TABLES = ("head", "nut", "machines", "placement", "bores", "guide")
@@ -78,7 +81,9 @@ class InputError(Exception):
 
 
 def length(value, factor, where):
-    """One length in millimetres, from a number in the file's unit or from text carrying its own unit."""
+    """One length in millimetres: a number in the file's unit, text carrying its own, or readings, whose mean counts."""
+    if isinstance(value, dict) and set(value) == {"repeats"}:
+        return fmean(length(item, factor, where) for item in value["repeats"])
     if isinstance(value, bool):
         raise InputError(f"{where}: a length, not a truth value")
     if isinstance(value, (int, float)):

@@ -15,7 +15,7 @@ use crate::input::{Design, Readings, Side, Uncertainty, read_again};
 use crate::layout::{Copy, Layout, faults};
 use crate::tolerance::NOISE;
 
-pub use words::{lines, short, title};
+pub use words::{lines, remarks, short, title};
 
 /// What the readings of a design say.
 #[derive(Debug, Clone, PartialEq)]

@@ -34,7 +34,15 @@ pub fn short(quantity: &Quantity) -> String {
             of.factor
         ));
     }
-    for index in &of.disagreeing {
+    parts.extend(remarks(quantity));
+    parts.join("; ")
+}
+
+/// Readings that disagree, and what cannot be told.
+#[must_use]
+pub fn remarks(quantity: &Quantity) -> Vec<String> {
+    let mut parts = Vec::new();
+    for index in &quantity.uncertainty.disagreeing {
         if let Some(value) = quantity.readings.values.get(*index) {
             parts.push(format!(
                 "reading {}, {} mm, disagrees with the others",
@@ -44,12 +52,13 @@ pub fn short(quantity: &Quantity) -> String {
         }
     }
     parts.extend(quantity.readings.untold().map(str::to_owned));
-    parts.join("; ")
+    parts
 }
 
-/// What follows from the readings, a line each: numbers given, disagreements, verdicts.
+/// What follows from the readings, a line each: numbers given, disagreements, verdicts; in full also
+/// how far each check's value is unsure, and what ± means.
 #[must_use]
-pub fn lines(study: &Study, lengths: Lengths) -> Vec<String> {
+pub fn lines(study: &Study, lengths: Lengths, full: bool) -> Vec<String> {
     let mut lines = Vec::new();
     if !study.given.is_empty() {
         let given: Vec<String> = study
@@ -86,6 +95,23 @@ pub fn lines(study: &Study, lengths: Lengths) -> Vec<String> {
     lines.extend(study.turns.iter().map(|turn| sentence(turn, lengths)));
     if study.turns.is_empty() {
         lines.push("No verdict changes within these uncertainties.".to_owned());
+    }
+    if !full {
+        return lines;
+    }
+    if !study.effects.is_empty() {
+        let effects: Vec<String> = study
+            .effects
+            .iter()
+            .map(|effect| {
+                let value = lengths.value(effect.value, effect.unit);
+                format!("{} {value} ± {}", effect.code, fine(effect.expanded))
+            })
+            .collect();
+        lines.push(format!(
+            "So these checks are unsure: {}.",
+            effects.join(", ")
+        ));
     }
     lines.push(format!(
         "± holds the true length about 95 times in 100 (k = 2, for few readings Student's t; JCGM 100); \

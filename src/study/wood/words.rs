@@ -3,7 +3,7 @@
 use super::{Eaten, Study, Weight};
 use crate::input::{Climate, Cut, Wood};
 use crate::standards::Mark;
-use crate::standards::wood::{Coefficient, DESIGNATION};
+use crate::standards::wood::Coefficient;
 use crate::units::{number, plain};
 
 /// `0.07 to 0.12`, or one number where both ends print alike.
@@ -82,7 +82,7 @@ pub fn lines(study: &Study) -> Vec<String> {
     )];
     for movement in &study.movements {
         lines.push(format!(
-            "{}: {} mm across moves {} mm.",
+            "{}, {} mm: moves {} mm.",
             movement.what,
             number(movement.across),
             band(movement.by)
@@ -136,13 +136,16 @@ pub fn basis(study: &Study) -> String {
         words.join(" and ")
     };
     let mut text = format!(
-        "Coefficients for 1 % of moisture: radial {}; tangential {}. Source: {DESIGNATION}",
+        "Coefficients for 1 % of moisture: radial {}; tangential {}",
         of(wood.own[0], |species| species.radial),
         of(wood.own[1], |species| species.tangential)
     );
+    if let Some(species) = wood.species.filter(|_| wood.own != [true; 2]) {
+        text.push_str(&format!(". Source: {}", species.source));
+    }
     if let Climate::Humidity { .. } = wood.climate {
         text.push_str(
-            "; moisture of air by its equation 4-5, from memory, held against published values",
+            "; moisture of air by the Wood Handbook's equation 4-5, from memory, held against published values",
         );
     }
     text.push_str(
@@ -156,14 +159,34 @@ pub fn basis(study: &Study) -> String {
     text
 }
 
-/// `96 g (78 to 136 g)`.
+/// What the head weighs, and on what that rests.
 #[must_use]
-pub fn weight_words(weight: &Weight) -> String {
+pub fn weight_words(wood: &Wood, weight: &Weight) -> String {
     match weight.range {
         Some([low, high]) => format!(
-            "{:.0} g at the mean density of the species, {low:.0} to {high:.0} g within its spread",
-            weight.mean
+            "{:.0} g at the mean density of the species, {low:.0} to {high:.0} g within its spread{}",
+            weight.mean,
+            density_basis(wood)
         ),
         None => format!("{:.0} g at your own density", weight.mean),
     }
+}
+
+/// On what density and spread rest.
+fn density_basis(wood: &Wood) -> String {
+    let Some((species, (mean, mark))) = wood.species.and_then(|s| Some((s, s.density?))) else {
+        return String::new();
+    };
+    let read = match mark {
+        Mark::FromMemory => "from memory",
+        Mark::Confirmed | Mark::Computed => "published",
+    };
+    let spread = match species.density_range {
+        Some((low, high)) => format!("{} to {} published", plain(low), plain(high)),
+        None => "spread of a fifth either way, from memory".to_owned(),
+    };
+    format!(
+        " ({} kg/m³ at 12 % of moisture, {read}; {spread}); veneers counted as the same wood",
+        plain(mean)
+    )
 }
