@@ -171,7 +171,10 @@ fn readings_of_a_set_in_its_own_file_are_read_again_without_it() {
 
 #[test]
 fn wood_is_read() {
-    let read = design("[wood]\nspecies = \"Mahogany\"\nhumidity = [60, 40]\ncut = \"flat-sawn\"\ndensity = 550\n[x]".trim_end_matches("\n[x]"), "barrel_diameter = 10.0\npitches = [35.0]");
+    let read = design(
+        "wood = { species = \"Mahogany\", humidity = [60, 40], cut = \"flat-sawn\", density = 550 }",
+        "barrel_diameter = 10.0\npitches = [35.0]",
+    );
     let wood = read.wood.unwrap();
     assert_eq!(wood.species.unwrap().name, "mahogany");
     assert_eq!(

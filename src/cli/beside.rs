@@ -24,7 +24,13 @@ pub fn readings(layout: &Layout, report: &Report, lengths: Lengths, full: bool) 
             title
         });
     }
-    lines.extend(measured::lines(&study, lengths, full));
+    let rest = measured::lines(&study, lengths, full);
+    if !full {
+        // One paragraph, so that the screen `make` ends with stays a screen.
+        lines = vec![format!("{}. {}", lines.join("; "), rest.join(" "))];
+    } else {
+        lines.extend(rest);
+    }
     block("Measured", &lines)
 }
 

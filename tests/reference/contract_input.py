@@ -80,10 +80,19 @@ class InputError(Exception):
     """The parameter file does not say something the contract allows."""
 
 
+class Mean(float):
+    """The mean of readings, mm, which it keeps."""
+
+    def __new__(cls, readings):
+        mean = super().__new__(cls, fmean(readings))
+        mean.readings = readings
+        return mean
+
+
 def length(value, factor, where):
     """One length in millimetres: a number in the file's unit, text carrying its own, or readings, whose mean counts."""
     if isinstance(value, dict) and set(value) == {"repeats"}:
-        return fmean(length(item, factor, where) for item in value["repeats"])
+        return Mean([length(item, factor, where) for item in value["repeats"]])
     if isinstance(value, bool):
         raise InputError(f"{where}: a length, not a truth value")
     if isinstance(value, (int, float)):

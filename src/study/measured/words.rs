@@ -1,6 +1,6 @@
 //! The study in words, the same for the screen and the page.
 
-use super::{Quantity, Study, Turn};
+use super::{Effect, Quantity, Study, Turn};
 use crate::input::defaults::CALIPERS_OFF;
 use crate::units::{Lengths, number};
 
@@ -99,9 +99,14 @@ pub fn lines(study: &Study, lengths: Lengths, full: bool) -> Vec<String> {
     if !full {
         return lines;
     }
-    if !study.effects.is_empty() {
-        let effects: Vec<String> = study
-            .effects
+    // What would print as ± 0.000 is left to report.json.
+    let told: Vec<&Effect> = study
+        .effects
+        .iter()
+        .filter(|effect| effect.expanded >= 0.001)
+        .collect();
+    if !told.is_empty() {
+        let effects: Vec<String> = told
             .iter()
             .map(|effect| {
                 let value = lengths.value(effect.value, effect.unit);
