@@ -11,7 +11,7 @@ use crate::pipeline::{self, Failure};
 
 use super::arguments::CheckArguments;
 use super::style::{Lengths, STRONG, clean, paint};
-use super::{Said, Status, failure_text, json, status_of, verdicts};
+use super::{Said, Status, beside, failure_text, json, status_of, verdicts};
 
 /// Checks every file, prints what was found and gives the highest status of all.
 pub fn run(arguments: &CheckArguments) -> Said {
@@ -47,6 +47,10 @@ pub fn run(arguments: &CheckArguments) -> Said {
                             .push_str(&verdicts::rib_window(window, rib(&layout), lengths));
                     }
                     said.out.push_str(&verdicts::loose(&layout.design, lengths));
+                    said.out
+                        .push_str(&beside::readings(&layout, &report, lengths, arguments.all));
+                    said.out
+                        .push_str(&beside::seasons(&layout, &report, arguments.all));
                 }
                 worst = worst.max(report.verdict());
                 let status = match report.verdict() {

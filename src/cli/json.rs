@@ -8,7 +8,7 @@ use crate::check::Report;
 use crate::diagnostic::Diagnostic;
 use crate::layout::Layout;
 use crate::pipeline::{Failure, Outcome};
-use crate::write::entries;
+use crate::write::{entries, studies};
 
 /// The checks of a report: the contract's keys, and beside them advice, file and line.
 fn checks(report: &Report) -> Value {
@@ -37,6 +37,8 @@ pub fn checked(path: &Path, layout: &Layout, report: &Report) -> Value {
         "verdict": report.verdict().name(),
         "checks": checks(report),
         "rib_window": entries::rib_window(report.rib_window),
+        "measured": studies::measured_entry(layout, report),
+        "wood": studies::wood_entry(layout, report, None),
     })
 }
 
@@ -85,6 +87,8 @@ pub fn made(outcome: &Outcome) -> Value {
         "bores": layout.bores().map(entries::bore_entry).collect::<Vec<_>>(),
         "checks": checks(&outcome.report),
         "rib_window": entries::rib_window(outcome.report.rib_window),
+        "measured": studies::measured_entry(layout, &outcome.report),
+        "wood": studies::wood_entry(layout, &outcome.report, None),
         "shim_mm": shims.first(),
     })
 }

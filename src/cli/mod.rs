@@ -1,6 +1,7 @@
 //! What a person types and reads. Nothing here works out a position or a verdict.
 
 mod arguments;
+mod beside;
 mod card;
 mod check;
 mod drilled;

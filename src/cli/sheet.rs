@@ -8,7 +8,7 @@ use crate::tolerance::NOISE;
 use crate::units::{self, show_degrees};
 
 use super::style::{Lengths, STRONG, clean, fill_after, number, paint, shorten};
-use super::{check, side_tables, style, verdicts};
+use super::{beside, check, side_tables, style, verdicts};
 
 /// Column at which the text beside a heading begins.
 const INDENT: usize = 12;
@@ -28,6 +28,8 @@ pub fn draw(outcome: &Outcome, inches: bool) -> String {
     }
     out.push_str(&side_tables::plates(layout, lengths));
     out.push_str(&shim(layout, lengths));
+    out.push_str(&beside::readings(layout, report, lengths, false));
+    out.push_str(&beside::seasons(layout, report, false));
     out.push('\n');
     out.push_str(&worth_reading(report, lengths));
     out.push_str(&verdicts::loose(&layout.design, lengths));

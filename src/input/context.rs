@@ -4,8 +4,10 @@ use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
+use std::sync::Arc;
 
 use super::design::{Place, Unit};
+use super::readings::{Measurements, Readings, SourceText};
 use super::source::{LoadError, Source, load};
 use super::syntax;
 use super::tree::{At, Table, Value, from_document};
@@ -41,9 +43,68 @@ pub(crate) struct Context {
     places: RefCell<BTreeMap<String, Place>>,
     /// Findings beyond those kept.
     uncounted: Cell<usize>,
+    readings: RefCell<Vec<Readings>>,
+    diameter_of_pairs: Cell<Option<f64>>,
+    /// Files to read from here instead of the disk.
+    texts: Arc<[SourceText]>,
+    /// Added to the mean of the readings of these keys, mm.
+    shifts: BTreeMap<String, f64>,
 }
 
 impl Context {
+    /// For reading the same files again, with the means of some readings moved.
+    pub fn again(texts: Arc<[SourceText]>, shifts: BTreeMap<String, f64>) -> Self {
+        Context {
+            texts,
+            shifts,
+            ..Context::default()
+        }
+    }
+
+    /// How far the mean of the readings of a key is moved, mm.
+    pub fn shift(&self, key: &str) -> f64 {
+        self.shifts.get(key).copied().unwrap_or_default()
+    }
+
+    /// Keeps the readings of a key, each key once.
+    pub fn keep(&self, readings: Readings) {
+        let mut kept = self.readings.borrow_mut();
+        if kept.iter().all(|known| known.key != readings.key) {
+            kept.push(readings);
+        }
+    }
+
+    /// Keeps the barrels' diameter as pitches read over and between give it.
+    pub fn keep_diameter(&self, diameter: Option<f64>) {
+        self.diameter_of_pairs.set(diameter);
+    }
+
+    /// All readings in file order, and what it takes to read them again.
+    pub fn measurements(&self) -> Measurements {
+        let mut readings = self.readings.borrow().clone();
+        if readings.is_empty() {
+            return Measurements::default();
+        }
+        let sheets = self.sheets.borrow();
+        readings.sort_by_key(|readings| {
+            let place = readings.place.as_ref();
+            let file = |path| sheets.iter().position(|sheet| &sheet.source.path == path);
+            place.map(|place| (file(&place.file), place.line))
+        });
+        Measurements {
+            readings,
+            diameter_of_pairs: self.diameter_of_pairs.get(),
+            texts: sheets
+                .iter()
+                .map(|sheet| SourceText {
+                    path: sheet.source.path.clone(),
+                    base: sheet.source.base.clone(),
+                    text: sheet.source.text().to_owned(),
+                })
+                .collect(),
+        }
+    }
+
     /// A sheet by its number.
     pub fn sheet(&self, number: usize) -> Option<Rc<Sheet>> {
         self.sheets.borrow().get(number).cloned()
@@ -117,6 +178,17 @@ impl Context {
     /// Reads a file, once however often it is named. `None`: it could not be read, and that is
     /// reported; `named` is where another file named it.
     pub fn open(&self, path: &Path, named: Option<(&At, &str)>) -> Option<usize> {
+        if let Some(given) = self.texts.iter().find(|given| given.path == path) {
+            let known = self
+                .sheets
+                .borrow()
+                .iter()
+                .position(|sheet| sheet.source.path == path);
+            return Some(known.unwrap_or_else(|| {
+                let source = Source::new(given.path.clone(), given.base.clone(), &given.text);
+                self.add(source, None)
+            }));
+        }
         let identity = std::fs::canonicalize(path).ok();
         if identity.is_some() {
             let known = self

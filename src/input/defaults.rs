@@ -123,3 +123,25 @@ pub const MOST_TURNS: f64 = 20.0;
 /// `strings.walk`: turns walk out to the side, as the outer strings' do (common practice); the others' as
 /// well, for it keeps them off the rib's edge (our assumption).
 pub const OUTWARDS: bool = true;
+/// Readings of one length may differ by this, mm, and [`SPREAD_SHARE`] of it more, before one of them
+/// must be a slip: calipers in practised hands repeat to a few hundredths (our assumption).
+pub const SPREAD_LEAST: f64 = 0.5;
+/// See [`SPREAD_LEAST`]: long lengths are taken with a rule (our assumption).
+pub const SPREAD_SHARE: f64 = 0.01;
+/// Most readings of one length (our assumption).
+pub const MOST_READINGS: usize = 200;
+/// How far calipers may be off, mm either way, whatever they repeat to, taken as equally likely within:
+/// 0.02 to 0.05 is what workshops reckon with (common practice); the figure is our assumption.
+pub const CALIPERS_OFF: f64 = 0.03;
+/// Step of a caliper's figures, mm: readings that differ by less than it do not disagree (our
+/// assumption).
+pub const CALIPERS_STEP: f64 = 0.01;
+/// `wood.temperature`, °C: a heated room, 70 °F (our assumption).
+pub const TEMPERATURE: f64 = 21.1;
+/// Range of `wood.temperature`, °C: where people and instruments live (our assumption).
+pub const TEMPERATURE_RANGE: (f64, f64) = (0.0, 50.0);
+/// Range of `wood.humidity`, %: beyond it the fitted curve of moisture is steep and unsure (our
+/// assumption).
+pub const HUMIDITY_RANGE: (f64, f64) = (5.0, 95.0);
+/// Range of `wood.moisture`, %: from dry to where shrinking begins (Wood Handbook: about 30).
+pub const MOISTURE_RANGE: (f64, f64) = (0.0, 30.0);

@@ -7,9 +7,11 @@ use std::path::PathBuf;
 
 use super::drilled::Drilled;
 use super::drilling::Drilling;
+use super::readings::Measurements;
 use super::strings::Strings;
 use super::template::Template;
 use super::tolerances::Tolerances;
+use super::wood::Wood;
 
 /// Unit of the parameter file; also the unit a person is answered in where both are possible.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -137,8 +139,12 @@ pub struct Design {
     pub template: Option<Template>,
     /// The rig at the drill press.
     pub rig: Rig,
+    /// What the head is made of, and the climates it will live between.
+    pub wood: Option<Wood>,
     /// The maker's own caution limits, by check code.
     pub limits: BTreeMap<String, OwnLimit>,
+    /// Lengths that were measured more than once.
+    pub measurements: Measurements,
     /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it.
     pub places: BTreeMap<String, Place>,
     /// The files read, the parameter file first.

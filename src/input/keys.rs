@@ -116,6 +116,7 @@ pub(crate) const KEYS: &[Key] = &[
     other("", "drilling", "[drilling]", "how far drilling and plates scatter"),
     other("", "drilled", "[[drilled]]", "a bore as it is in the wood"),
     other("", "template", "[template]", "the router bit and its guide"),
+    other("", "wood", "[wood]", "the wood, and the climates it will live between"),
     other("", "rig", "[rig]", "the rig at the drill press"),
     other("", "limits", "[limits]", "your own caution limits"),
     other("job", "number", "\"07\"", "the job's number"),
@@ -244,6 +245,14 @@ pub(crate) const KEYS: &[Key] = &[
     length("rig", "relief", "12.0", "how deep the upright is cut back beyond the nut line"),
     length("rig", "packing", "12.0", "the room for packing under the wedge"),
     length("rig", "wedge_thin_end", "3.0", "the height of the wedge's thin end"),
+    other("wood", "species", "\"Spanish cedar\"", "the wood the head is made of"),
+    other("wood", "radial", "0.00144", "your own radial coefficient, a share for 1 % of moisture content"),
+    other("wood", "tangential", "0.00219", "your own tangential coefficient, a share for 1 % of moisture content"),
+    other("wood", "density", "470", "your own density at 12 % of moisture content, kg/m³"),
+    other("wood", "cut", "\"quarter-sawn\"", "how the head is sawn"),
+    other("wood", "humidity", "[40, 60]", "the two relative humidities it will live between, %"),
+    other("wood", "moisture", "[7, 11]", "the two moisture contents it will live between, %"),
+    other("wood", "temperature", "21", "of the air, degrees Celsius"),
     other("rig", "fixing", "\"M5\"", "the thread of the rig's screws"),
 ];
 

@@ -6,6 +6,8 @@ use super::field::{Choice, Field, Sign};
 use super::from::Alternatives;
 use super::known::Known;
 use super::reader::Reader;
+use super::readings::{self, Gap};
+use crate::statistics::mean;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
 
@@ -13,18 +15,28 @@ use crate::units::{plain, show_mm};
 pub(crate) const PITCHES: Alternatives = &[&["pitches"], &["barrels", "over_outer_barrels"]];
 
 pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Machines> {
-    let barrel_diameter = r.need_length("barrel_diameter", Sign::AboveZero);
+    let gaps = gaps(r);
+    let bass_reader = match r.table("bass") {
+        Field::Good(table) => Field::Good(Reader::new(r.context(), table, "machines.bass")),
+        Field::Absent => Field::Absent,
+        Field::Bad => Field::Bad,
+    };
+    let bass_gaps = match &bass_reader {
+        Field::Good(b) => self::gaps(*b),
+        _ => Field::Absent,
+    };
+    let barrel_diameter = diameter(r, [&gaps, &bass_gaps]);
     let barrel_length = r.need_length("barrel_length", Sign::AboveZero);
     let string_hole = r.need_length("string_hole", Sign::AboveZero);
     let plate_width = r.need_length("plate_width", Sign::AboveZero);
     let plate_thickness = r.need_length("plate_thickness", Sign::AboveZero);
     let axis_offset = r.length("axis_offset", Sign::Any).or(AXIS_OFFSET);
-    let treble = pitches(r, barrel_diameter, true).good();
+    let treble = pitches(r, gaps, barrel_diameter, true).good();
     let overhang = r.need("overhang", r.pair("overhang", Sign::ZeroOrMore));
     let plate_length = r.length("plate_length", Sign::AboveZero).optional();
     // Text: the file's own wish is read elsewhere, its kind was checked there.
     let screws = screws(r);
-    let bass = bass(r, barrel_diameter);
+    let bass = bass(bass_reader, bass_gaps, barrel_diameter);
 
     if let (Some(Some(given)), Some(pitches), Some(overhang)) = (plate_length, &treble, overhang) {
         check_plate_length(r, given, pitches, overhang);
@@ -56,9 +68,39 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Machines> {
     })
 }
 
+/// What `pitches` gives.
+fn gaps(r: Reader<'_>) -> Field<Vec<Gap>> {
+    r.each_of("pitches", |index, node| r.gap("pitches", index, node))
+}
+
+/// The barrels' diameter: the key's, or else the mean of what pitches read over and between give.
+fn diameter(r: Reader<'_>, gaps: [&Field<Vec<Gap>>; 2]) -> Option<f64> {
+    let of_pairs: Vec<f64> = gaps
+        .iter()
+        .filter_map(|gaps| match gaps {
+            Field::Good(gaps) => Some(gaps.iter().filter_map(|gap| gap.diameter())),
+            _ => None,
+        })
+        .flatten()
+        .collect();
+    let of_pairs = (!of_pairs.is_empty()).then(|| mean(&of_pairs));
+    if !r.incomplete() {
+        r.context().keep_diameter(of_pairs);
+    }
+    match r.length("barrel_diameter", Sign::AboveZero) {
+        Field::Absent if of_pairs.is_some() => of_pairs,
+        given => r.need("barrel_diameter", given),
+    }
+}
+
 /// Pitches from `pitches`, or from `barrels` with `over_outer_barrels`.
-fn pitches(r: Reader<'_>, barrel_diameter: Option<f64>, needed: bool) -> Field<Vec<f64>> {
-    let list = r.lengths("pitches", Sign::AboveZero);
+fn pitches(
+    r: Reader<'_>,
+    gaps: Field<Vec<Gap>>,
+    barrel_diameter: Option<f64>,
+    needed: bool,
+) -> Field<Vec<f64>> {
+    let list = readings::pitches(r, gaps, barrel_diameter);
     let barrels = r.count("barrels", 1, MOST_BARRELS);
     let over = r.length("over_outer_barrels", Sign::AboveZero);
     match r.choose(PITCHES, needed) {
@@ -196,8 +238,8 @@ struct Bass {
     overhang: Option<Option<[f64; 2]>>,
 }
 
-fn bass(r: Reader<'_>, barrel_diameter: Option<f64>) -> Bass {
-    match r.table("bass") {
+fn bass(reader: Field<Reader<'_>>, gaps: Field<Vec<Gap>>, barrel_diameter: Option<f64>) -> Bass {
+    match reader {
         Field::Absent => Bass {
             pitches: Some(None),
             overhang: Some(None),
@@ -206,12 +248,9 @@ fn bass(r: Reader<'_>, barrel_diameter: Option<f64>) -> Bass {
             pitches: None,
             overhang: None,
         },
-        Field::Good(table) => {
-            let b = Reader::new(r.context(), table, "machines.bass");
-            Bass {
-                pitches: pitches(b, barrel_diameter, false).optional(),
-                overhang: b.pair("overhang", Sign::ZeroOrMore).optional(),
-            }
-        }
+        Field::Good(b) => Bass {
+            pitches: pitches(b, gaps, barrel_diameter, false).optional(),
+            overhang: b.pair("overhang", Sign::ZeroOrMore).optional(),
+        },
     }
 }

@@ -29,6 +29,7 @@ mod placement;
 mod read_lengths;
 mod read_plain;
 mod reader;
+mod readings;
 mod rig;
 #[cfg(test)]
 pub mod sample;
@@ -41,15 +42,20 @@ mod syntax_words;
 mod template;
 mod tolerances;
 mod tree;
+mod uncertainty;
+mod wood;
 
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
 pub use drilled::{Drilled, DrilledAlong};
 pub use drilling::Drilling;
+pub use readings::{Measurements, Readings};
 pub use source::LARGEST_FILE;
 pub use strings::{DiameterBasis, Strings};
 pub use template::Template;
 pub use tolerances::Tolerances;
+pub use uncertainty::Uncertainty;
+pub use wood::{Climate, Cut, Wood};
 
 use crate::diagnostic::Diagnostic;
 use context::Context;
@@ -83,6 +89,27 @@ pub fn read_str(text: &str, name: &Path, base_dir: &Path) -> Result<Design, Vec<
     finish(context, design, name)
 }
 
+/// Reads the files of a design again as they stood, with the means of the readings of some keys
+/// moved by so much, mm. Nothing is read from the disk.
+///
+/// # Errors
+/// What would then be wrong with it, or that the design has no readings.
+pub fn read_again(
+    design: &Design,
+    shifts: &BTreeMap<String, f64>,
+) -> Result<Design, Vec<Diagnostic>> {
+    let texts = design.measurements.texts.clone();
+    let Some(first) = texts.first().map(|first| first.path.clone()) else {
+        let message = "the design holds no readings";
+        return Err(vec![Diagnostic::whole(None, message, None)]);
+    };
+    let context = Context::again(texts, shifts.clone());
+    let design = context
+        .open(&first, None)
+        .and_then(|number| read_sheet(&context, number));
+    finish(context, design, &first)
+}
+
 fn finish(
     context: Context,
     design: Option<Design>,
@@ -90,6 +117,7 @@ fn finish(
 ) -> Result<Design, Vec<Diagnostic>> {
     match design {
         Some(mut design) if !context.has_findings() => {
+            design.measurements = context.measurements();
             (design.places, design.files) = context.into_places();
             Ok(design)
         }
@@ -186,6 +214,7 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
     });
     let rig = optional("rig").and_then(|t| rig::read(under("rig")(t.unwrap_or(&nothing))));
     let drilled = drilled::read(context, r.node("drilled"), known.barrels());
+    let wood = maybe(optional("wood"), |t| wood::read(under("wood")(t)));
     let limits = maybe(optional("limits"), |t| shop::limits(context, t));
 
     let stem = || {
@@ -221,7 +250,9 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         drilled: drilled?,
         template: template?,
         rig: rig?,
+        wood: wood?,
         limits: limits?.unwrap_or_default(),
+        measurements: Measurements::default(),
         places: BTreeMap::new(),
         files: Vec::new(),
     })

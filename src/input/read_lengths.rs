@@ -23,6 +23,17 @@ impl Reader<'_> {
 
     /// A list of lengths, mm.
     pub fn lengths(&self, name: &str, sign: Sign) -> Field<Vec<f64>> {
+        self.each_of(name, |index, item| {
+            self.length_at(name, Some(index), item, sign)
+        })
+    }
+
+    /// A list of what `read` makes of its items.
+    pub(super) fn each_of<T>(
+        &self,
+        name: &str,
+        read: impl Fn(usize, &Node) -> Option<T>,
+    ) -> Field<Vec<T>> {
         let Some(node) = self.node(name) else {
             return Field::Absent;
         };
@@ -38,9 +49,10 @@ impl Reader<'_> {
             self.fault(name, message, hint);
             return Field::Bad;
         };
-        let values: Vec<Option<f64>> = items
+        let values: Vec<Option<T>> = items
             .iter()
-            .map(|item| self.length_of(name, item, sign))
+            .enumerate()
+            .map(|(index, item)| read(index, item))
             .collect();
         Field::from_option(values.into_iter().collect())
     }
@@ -105,7 +117,7 @@ impl Reader<'_> {
                 Value::List(pair) if pair.len() == 2 => {
                     let pair: Vec<_> = pair
                         .iter()
-                        .map(|n| self.length_of(name, n, Sign::Any))
+                        .map(|n| self.plain_length(name, n, Sign::Any))
                         .collect();
                     pair.into_iter()
                         .collect::<Option<Vec<f64>>>()
@@ -127,8 +139,13 @@ impl Reader<'_> {
         Field::from_option(points)
     }
 
-    /// Reads a length from any node and checks its sign and size.
+    /// Reads a length from any node and checks its sign and size; readings give their mean.
     pub fn length_of(&self, name: &str, node: &Node, sign: Sign) -> Option<f64> {
+        self.length_at(name, None, node, sign)
+    }
+
+    /// Reads a length that is one number or text.
+    pub(super) fn plain_length(&self, name: &str, node: &Node, sign: Sign) -> Option<f64> {
         let key = self.dotted(name);
         let fault = |message: String, hint: String| {
             self.context().fault(&node.at, &key, message, Some(hint));

@@ -71,6 +71,11 @@ impl<'a> Reader<'a> {
             .map_or(&self.table.at, |entry| &entry.node.at)
     }
 
+    /// The dotted path of the table.
+    pub fn path(&self) -> &'a str {
+        self.path
+    }
+
     /// The dotted path of a key.
     pub fn dotted(&self, name: &str) -> String {
         if self.path.is_empty() {

@@ -9,6 +9,7 @@ pub mod iso286;
 pub mod jobber;
 pub mod metric_sizes;
 pub mod safety;
+pub mod wood;
 pub mod y14_5;
 
 use crate::tolerance::NOISE;

@@ -11,5 +11,6 @@ pub mod report_json;
 pub mod shop_step;
 pub mod step;
 pub mod stl;
+pub mod studies;
 pub mod svg;
 pub mod threemf;

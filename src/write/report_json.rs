@@ -8,7 +8,7 @@ use crate::layout::{Block, Layout};
 use crate::solid::brep::Measures;
 use crate::solid::{Part, Solids};
 
-use super::entries;
+use super::{entries, studies};
 
 /// The report of a design that was made.
 #[must_use]
@@ -32,6 +32,8 @@ pub fn report_json(layout: &Layout, report: &Report, solids: &Solids) -> Value {
         "wedge_deg": entries::plain_zero(layout.wedge_angle().to_degrees()),
         "checks": report.findings.iter().map(entries::check_entry).collect::<Vec<_>>(),
         "rib_window": entries::rib_window(report.rib_window),
+        "measured": studies::measured_entry(layout, report),
+        "wood": studies::wood_entry(layout, report, Some(solids)),
         "verdict": report.verdict().name(),
     })
 }

@@ -187,7 +187,7 @@ def check_design(checks, folder, path):
     whole = check_sheet(checks, "marking-sheet.svg", text_of_svg(folder / "bench/marking-sheet.svg"), marking, s_and_y)
     checks.truth("marking sheet: its pages show what the whole shows", set(whole) <= set(found), str(set(whole) - set(found)))
 
-    setup = stops | bores | tapers | blocks[0] | press_figures(report) | caution_figures(report, screen)
+    setup = sources.readings(design) | stops | bores | tapers | blocks[0] | press_figures(report) | caution_figures(report, screen)
     must = [key for key in stops if key.startswith("stop of")] + ["treble bore 1 diameter", "block's axis"]
     must += [f"{key} {part}" for key in ("press-travel", "press-flutes") for part in ("value", "limit")
              if f"{key} value" in setup]

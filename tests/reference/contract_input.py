@@ -10,6 +10,7 @@ import math
 import re
 import tomllib
 from pathlib import Path
+from statistics import fmean
 
 INCH = 25.4
 
@@ -56,6 +57,8 @@ KEYS = {
     "limits": "ANY",
     # An addition to the contract, which no solid depends on.
     "strings": {"diameters": "ANY", "barrels": "ANY", "leaves": "ANY", "turns": "ANY", "walk": "ANY"},
+    # An addition to the contract that moves nothing.
+    "wood": "ANY",
 }
 
 REQUIRED_TABLES = ("head", "nut", "machines", "placement", "bores", "guide")
@@ -79,8 +82,19 @@ class InputError(Exception):
     """The parameter file does not say something the contract allows."""
 
 
+class Mean(float):
+    """The mean of readings, mm, which it keeps."""
+
+    def __new__(cls, readings):
+        mean = super().__new__(cls, fmean(readings))
+        mean.readings = readings
+        return mean
+
+
 def length(value, factor, where):
-    """One length in millimetres, from a number in the file's unit or from text carrying its own unit."""
+    """One length in millimetres: a number in the file's unit, text carrying its own, or readings, whose mean counts."""
+    if isinstance(value, dict) and set(value) == {"repeats"}:
+        return Mean([length(item, factor, where) for item in value["repeats"]])
     if isinstance(value, bool):
         raise InputError(f"{where}: a length, not a truth value")
     if isinstance(value, (int, float)):

@@ -5,7 +5,11 @@ Nothing here reads a sheet, and nothing here is taken from the program's own cod
 """
 
 import math
+from statistics import stdev
 
+from scipy.stats import t as student
+
+CALIPERS = 0.03       # mm either way, equally likely within
 # Figures of the rig that README states as defaults of [rig], mm; clearance hole for M5 by ISO 273, medium.
 RIG = {"base": 18.0, "upright": 24.0, "front": 90.0, "behind": 80.0, "beyond": 60.0, "relief": 12.0, "packing": 12.0,
        "wedge thin end": 3.0, "screw hole": 5.5}
@@ -49,6 +53,20 @@ def bores(design):
         found |= {"counterbore diameter": design.counterbore[0], "counterbore depth": design.counterbore[1]}
     point = design.parameters["bores"]["point"]
     return found if point == "flat" else found | {"point angle": point}
+
+
+def readings(design):
+    """Mean of the barrel's diameter and its ± by JCGM 100: standard error, and calipers up to CALIPERS off (README),
+    widened by Student's t for the effective degrees of freedom to what k = 2 covers."""
+    diameter = design.parameters["machines"]["barrel_diameter"]
+    values = getattr(diameter, "readings", None)
+    if not values:
+        return {}
+    error, calipers = stdev(values) / math.sqrt(len(values)), CALIPERS / math.sqrt(3)
+    both = math.hypot(error, calipers)
+    degrees = (len(values) - 1) * (both / error) ** 4
+    factor = student.ppf((1 + math.erf(math.sqrt(2))) / 2, degrees)
+    return {"mean of the barrel's readings": float(diameter), "± of the barrel's readings": factor * both}
 
 
 def tapers(design):

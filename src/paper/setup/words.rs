@@ -17,7 +17,7 @@ use super::figures;
 pub(super) fn have_ready(layout: &Layout, lengths: Lengths) -> Vec<String> {
     let design = &layout.design;
     let mut list = vec![
-        "The tuning machines themselves, measured: they are what has to fit.".to_owned(),
+        measured_machines(layout),
         "The head: sides planed, marking sheet stuck on or its marks drawn.".to_owned(),
     ];
     let bushes = match design.guide.bush_diameter {
@@ -64,6 +64,26 @@ pub(super) fn have_ready(layout: &Layout, lengths: Lengths) -> Vec<String> {
         list.push("Only if the slots are cut already: a block fitted snugly into each.".to_owned());
     }
     list
+}
+
+/// The machines, with the barrel's diameter where it was read more than once.
+fn measured_machines(layout: &Layout) -> String {
+    let barrel = layout
+        .design
+        .measurements
+        .readings
+        .iter()
+        .find(|readings| readings.key == "machines.barrel_diameter")
+        .map_or(String::new(), |readings| {
+            let of = readings.uncertainty();
+            format!(
+                " Barrels {:.2} ± {:.2} mm by {} readings.",
+                of.mean,
+                of.expanded,
+                readings.values.len()
+            )
+        });
+    format!("The tuning machines themselves, measured: they are what has to fit.{barrel}")
 }
 
 /// Order of work, each step with its reason.

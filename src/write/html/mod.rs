@@ -14,6 +14,7 @@ mod pictures;
 mod rib_scale;
 mod solids;
 mod strings;
+mod studies;
 mod table;
 
 use crate::check::Report;
@@ -35,9 +36,11 @@ pub struct Options {
 const STYLE: &str = include_str!("report.css");
 
 /// The sections in reading order: anchor and heading.
-const SECTIONS: [(&str, &str); 8] = [
+const SECTIONS: [(&str, &str); 10] = [
     ("pictures", "Pictures"),
     ("checks", "Checks, tightest first"),
+    ("measured", "Measured by readings"),
+    ("wood", "Wood and its seasons"),
     ("layout", "Layout and bores"),
     ("plates", "Plates and rib"),
     ("block", "Guide block and depth stop"),
@@ -74,25 +77,33 @@ pub fn report_html(
          <a class=\"skip\" href=\"#checks\">Skip to the checks</a>\n"
     );
     page.push_str(&overview::header(layout, report, lengths));
+    let body = |anchor: &str| match anchor {
+        "pictures" => pictures::section(layout, solids),
+        "checks" => checks::section(report, lengths),
+        "measured" => studies::readings(layout, report, lengths),
+        "wood" => studies::seasons(layout, report, solids),
+        "layout" => bores::section(layout, lengths),
+        "plates" => bores::plates(layout, report, lengths),
+        "block" => block::section(layout, lengths),
+        "solids" => solids::section(solids, lengths),
+        "files" => files::section(files, layout),
+        _ => files::people(),
+    };
+    // A design without readings, or without its wood, has no such section.
+    let sections: Vec<(&str, &str, String)> = SECTIONS
+        .iter()
+        .map(|(anchor, heading)| (*anchor, *heading, body(anchor)))
+        .filter(|(_, _, body)| !body.is_empty())
+        .collect();
     page.push_str("<nav aria-label=\"Sections\">\n<ul>\n");
-    for (anchor, heading) in SECTIONS {
+    for (anchor, heading, _) in &sections {
         page.push_str(&format!(
             "<li><a href=\"#{anchor}\">{}</a></li>\n",
             text(heading)
         ));
     }
     page.push_str("</ul>\n</nav>\n<main>\n");
-    for (anchor, heading) in SECTIONS {
-        let body = match anchor {
-            "pictures" => pictures::section(layout, solids),
-            "checks" => checks::section(report, lengths),
-            "layout" => bores::section(layout, lengths),
-            "plates" => bores::plates(layout, report, lengths),
-            "block" => block::section(layout, lengths),
-            "solids" => solids::section(solids, lengths),
-            "files" => files::section(files, layout),
-            _ => files::people(),
-        };
+    for (anchor, heading, body) in &sections {
         page.push_str(&format!(
             "<section id=\"{anchor}\" aria-labelledby=\"{anchor}-heading\">\n\
              <h2 id=\"{anchor}-heading\">{}</h2>\n{body}</section>\n",
