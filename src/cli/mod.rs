@@ -14,6 +14,7 @@ mod sheet;
 mod side_tables;
 mod start;
 mod style;
+mod suit;
 mod table;
 mod verdicts;
 
@@ -72,6 +73,7 @@ pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
         Command::Make(arguments) => make::run(&arguments),
         Command::Explain(arguments) => explain::run(&arguments),
         Command::Card(arguments) => card::run(&arguments),
+        Command::Suit(arguments) => suit::run(&arguments),
     };
     said.print()
 }
