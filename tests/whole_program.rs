@@ -11,13 +11,14 @@ use serde_json::Value;
 use tempfile::{TempDir, tempdir};
 
 /// Each demo with the cautions its comments announce.
-const DEMOS: [(&str, &[&str]); 6] = [
+const DEMOS: [(&str, &[&str]); 7] = [
     ("sandpiper", &[]),
     ("curlew", &["side-pull"]),
     ("godwit", &["side-pull"]),
     ("dunlin", &[]),
     ("turnstone", &["block-wood"]),
     ("whimbrel", &["side-pull"]),
+    ("snipe", &[]),
 ];
 
 const STARTERS: [(&str, &[&str]); 6] = [

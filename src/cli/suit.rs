@@ -221,11 +221,13 @@ impl Shown<'_> {
             };
             let window = suit.rib_window.map_or_else(String::new, |window| {
                 if window.is_open() {
-                    format!(
-                        "{} to {}",
-                        self.bare(window.least),
-                        self.bare(window.greatest)
-                    )
+                    let end = |value, up| self.end(End { value, check: "" }, up);
+                    let least = end(window.least, true);
+                    if window.greatest.is_finite() {
+                        format!("{least} to {}", end(window.greatest, false))
+                    } else {
+                        format!("from {least}")
+                    }
                 } else {
                     "none".to_owned()
                 }
@@ -353,22 +355,24 @@ impl Shown<'_> {
         out
     }
 
-    /// A key's assumed values: one where all sets agree, else each with its set.
+    /// A key's assumed values: one where all sets agree, else each with its sets.
     fn values(&self, key: &str) -> String {
-        let of = |one: &Asked| {
-            let assumed = one.suit.assumed.iter().find(|own| own.key == key);
-            assumed.map(|own| self.value(own.value))
-        };
-        let all: Vec<Option<String>> = self.asked.iter().map(of).collect();
-        match all.split_first() {
-            Some((Some(first), rest)) if rest.iter().all(|next| next.as_ref() == Some(first)) => {
-                first.clone()
+        let mut all: Vec<(String, Vec<&str>)> = Vec::new();
+        for one in self.asked {
+            let Some(assumed) = one.suit.assumed.iter().find(|own| own.key == key) else {
+                continue;
+            };
+            let value = self.value(assumed.value);
+            match all.iter_mut().find(|(own, _)| *own == value) {
+                Some((_, names)) => names.push(&one.name),
+                None => all.push((value, vec![&one.name])),
             }
-            _ => self
-                .asked
+        }
+        match all.as_slice() {
+            [(value, names)] if names.len() == self.asked.len() => value.clone(),
+            _ => all
                 .iter()
-                .zip(all)
-                .filter_map(|(one, value)| Some(format!("{} for {}", value?, one.name)))
+                .map(|(value, names)| format!("{value} for {}", names.join(" and ")))
                 .collect::<Vec<_>>()
                 .join(", "),
         }

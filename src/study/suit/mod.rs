@@ -218,6 +218,3 @@ fn most_barrels(layout: &Layout) -> usize {
         .max()
         .unwrap_or(0)
 }
-
-#[cfg(test)]
-mod tests;
