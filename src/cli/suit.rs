@@ -18,7 +18,7 @@ use super::verdicts;
 use super::{Said, failure_text, json, status_of};
 
 /// Columns of a set's name.
-const NAME: usize = 14;
+const NAME: usize = 12;
 /// Columns of the table of ranges.
 const COLUMNS: [(&str, Lean); 6] = [
     ("set", Lean::Left),
@@ -393,10 +393,10 @@ impl Shown<'_> {
 /// Column at which an assumed value stands: the longest key and two spaces.
 const AT_VALUE: usize = 25;
 
-/// The checks that set a range's ends.
+/// The checks that set a range's ends; what leaves no range at all is told below the table.
 fn deciding(range: &Range) -> String {
-    if let Some(code) = range.never {
-        return code.to_owned();
+    if !range.is_open() {
+        return String::new();
     }
     let codes = [range.least, range.greatest];
     let codes: Vec<&str> = codes.into_iter().flatten().map(|end| end.check).collect();
