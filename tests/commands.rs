@@ -106,6 +106,73 @@ fn every_command_has_help_with_an_example() {
 }
 
 #[test]
+fn no_help_is_wider_than_the_screen() {
+    let folder = folder();
+    for command in ["start", "check", "make", "explain", "card"] {
+        for help in ["--help", "-h"] {
+            let text = out(&run(folder.path(), &[command, help]));
+            let widest = text.lines().map(|line| line.chars().count()).max();
+            assert!(
+                widest.is_some_and(|widest| widest <= 100),
+                "{command}: {text}"
+            );
+            // A line the terminal's width broke leaves a word or two standing alone.
+            let paragraph = text.split("\n\n").last().unwrap_or_default();
+            let mut lines: Vec<&str> = paragraph.lines().collect();
+            lines.pop();
+            assert!(lines.iter().all(|line| line.len() > 8), "{command}: {text}");
+        }
+    }
+}
+
+/// The main demo with a rib that no barrel reaches far enough into.
+fn stopped() -> String {
+    let demo = concat!(env!("CARGO_MANIFEST_DIR"), "/params/sandpiper.toml");
+    let demo = fs::read_to_string(demo).expect("the demo");
+    let rib = demo.lines().find(|line| line.starts_with("rib "));
+    demo.replace(rib.expect("a rib"), "rib = 2.0")
+}
+
+#[test]
+fn a_stopped_design_says_whose_the_files_in_the_folder_are() {
+    let place = folder();
+    fs::write(place.path().join("a.toml"), stopped()).expect("a file");
+    let fresh = run(place.path(), &["make", "a.toml", "--out", "made"]);
+    assert_eq!(status(&fresh), 1);
+    assert!(
+        err(&fresh).contains("nothing was written"),
+        "{}",
+        err(&fresh)
+    );
+    assert!(!err(&fresh).contains("earlier run"), "{}", err(&fresh));
+    fs::create_dir(place.path().join("made")).expect("a folder");
+    let report = place.path().join("made/report.json");
+    fs::write(&report, "{}").expect("a report");
+    let again = run(place.path(), &["make", "a.toml", "--out", "made"]);
+    assert_eq!(status(&again), 1);
+    assert!(
+        err(&again).contains("The files in made are of an earlier run"),
+        "{}",
+        err(&again)
+    );
+    assert_eq!(fs::read_to_string(&report).expect("the report"), "{}");
+    assert_eq!(names(&place.path().join("made")), ["report.json"]);
+}
+
+#[test]
+fn an_own_limit_beyond_a_stop_is_told_of() {
+    let place = folder();
+    let text = format!("{}\n[limits]\nbearing = 0.2\nrim = 0.6\n", stopped());
+    fs::write(place.path().join("a.toml"), text).expect("a file");
+    let said = out(&run(place.path(), &["check", "a.toml"]));
+    assert!(
+        said.contains("[limits] your own limit for bearing lies beyond the stop at 0.50 mm"),
+        "{said}"
+    );
+    assert_eq!(said.matches("[limits] your own").count(), 1, "{said}");
+}
+
+#[test]
 fn a_wrong_command_line_is_status_2() {
     let folder = folder();
     for line in [

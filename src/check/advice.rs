@@ -1,13 +1,14 @@
 //! What to change where a check is not clear: the number that would clear it, found by working
 //! the design out anew and judging it, so that typing the number does clear the check.
 
-use crate::input::{Crest, Design, Unit};
+use crate::input::{Along, Crest, Design, Unit};
 use crate::layout::{Copy, Layout, faults};
-use crate::units::MM_PER_INCH;
+use crate::standards::nearest_stock;
+use crate::units::{Lengths, MM_PER_INCH, plain};
 
 use super::levers::{Kind, Lever};
 use super::limits::{RULES, Rule};
-use super::{Finding, Verdict, explain, judge};
+use super::{Finding, Verdict, explain, judge, words};
 
 /// No key takes a length above this, mm (contract, section 2).
 const LONGEST: f64 = 2000.0;
@@ -23,6 +24,8 @@ pub(super) struct Remedy {
     pub value: f64,
     /// Whether going further the same way stays clear.
     pub open: bool,
+    /// Not the least change but the one number to aim at, to be typed with every digit.
+    exact: bool,
     /// The present value.
     from: f64,
     /// Checks that would be worse off than now.
@@ -41,13 +44,21 @@ pub(super) fn advise(rule: &Rule, finding: &Finding, design: &Design) -> Option<
         let offers: Vec<String> = remedies
             .iter()
             .take(OFFERS)
-            .map(|remedy| words(remedy, design.unit))
+            .map(|remedy| offer(remedy, design.unit))
             .collect();
         sentence(&offers.join(", or "))
     };
     let note = finding.advice.as_deref().map(sentence);
+    let lengths = Lengths {
+        inches: design.unit == Unit::Inch,
+    };
+    // One who set a limit of his own wonders why it did not help.
+    let own = (finding.verdict == Verdict::Stop)
+        .then(|| words::loose_limit(rule, design, lengths))
+        .flatten();
     Some(
         note.into_iter()
+            .chain(own.as_deref().map(sentence))
             .chain([change])
             .collect::<Vec<_>>()
             .join(" "),
@@ -84,7 +95,9 @@ pub(super) fn remedies(rule: &Rule, design: &Design) -> Vec<Remedy> {
 
 /// What a key's number was measured on, where it is a reading and not a choice.
 fn measured(key: &str) -> Option<&'static str> {
-    if key.starts_with("machines.") {
+    if key.starts_with("machines.screws.") {
+        Some("other screws,")
+    } else if key.starts_with("machines.") {
         Some("another set of machines,")
     } else if matches!(key, "press.bit_length" | "press.flute_length") {
         Some("another bit,")
@@ -95,10 +108,14 @@ fn measured(key: &str) -> Option<&'static str> {
     }
 }
 
-fn words(remedy: &Remedy, unit: Unit) -> String {
+fn offer(remedy: &Remedy, unit: Unit) -> String {
     let up = remedy.value > remedy.from;
     let number = match remedy.lever.kind {
         Kind::Angle => format!("{} degrees", trimmed(remedy.value.to_degrees(), 1)),
+        Kind::Length if remedy.exact => match unit {
+            Unit::Mm => format!("{} mm", digits(remedy.value)),
+            Unit::Inch => format!("{} in", digits(remedy.value / MM_PER_INCH)),
+        },
         Kind::Length | Kind::Change => {
             let value = match remedy.lever.kind {
                 Kind::Change => remedy.value.abs(),
@@ -137,6 +154,28 @@ fn words(remedy: &Remedy, unit: Unit) -> String {
     text
 }
 
+/// Every digit that was meant, without those that came of converting.
+fn digits(value: f64) -> String {
+    plain((value * 1e9).round() / 1e9)
+}
+
+/// The one number to aim at where the least change is not what a maker wants: the bit that is sold,
+/// the place of the other side's bore.
+fn target(rule: &Rule, lever: &Lever, design: &Design) -> Option<f64> {
+    match (rule.code, lever.key) {
+        ("bit-size", "bores.diameter") => Some(nearest_stock(design.bores.diameter).diameter),
+        ("bit-size", "bores.clearance") => {
+            let bit = nearest_stock(design.bores.diameter).diameter;
+            Some(bit - design.machines.barrel_diameter)
+        }
+        ("pair-offset", "placement.bass.first_barrel") => match design.placement.along {
+            Along::FirstBarrel(y) => Some(y.treble),
+            Along::Centred => None,
+        },
+        _ => None,
+    }
+}
+
 /// A number with at most so many decimals.
 fn trimmed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
@@ -155,6 +194,19 @@ fn remedy(rule: &Rule, lever: &Lever, design: &Design) -> Option<Remedy> {
         (_, Unit::Mm) => 0.01,
         (_, Unit::Inch) => 0.0005 * MM_PER_INCH,
     };
+    if let Some(value) = target(rule, lever, design)
+        && clears(rule, lever, design, value)
+    {
+        let changed = with(lever, design, value)?;
+        return Some(Remedy {
+            lever: *lever,
+            value,
+            open: false,
+            exact: true,
+            from,
+            worse: worse_off(design, &changed),
+        });
+    }
     let value = [1.0, -1.0]
         .into_iter()
         .filter_map(|way| nearest(rule, lever, design, from, way * step))
@@ -166,6 +218,7 @@ fn remedy(rule: &Rule, lever: &Lever, design: &Design) -> Option<Remedy> {
         lever: *lever,
         value,
         open,
+        exact: false,
         from,
         worse: worse_off(design, &changed),
     })
@@ -209,7 +262,8 @@ fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) ->
         rounded * step.abs()
     };
     let first = whole(clear);
-    [first, first + step, first + 2.0 * step]
+    // Halving ends a little beyond a bound that is itself a whole number of steps.
+    [first - step, first, first + step, first + 2.0 * step]
         .into_iter()
         .find(|value| clears(rule, lever, design, *value))
 }
@@ -270,7 +324,9 @@ fn acceptable(design: &Design) -> bool {
     });
     let veneers = head.face_veneer + head.back_veneer < head.thickness.min(head.thickness_at_crest);
     let angle = head.angle.to_degrees() < 90.0;
-    wide && crest && sides && slots && veneers && angle
+    let pitches = &design.machines.pitches;
+    let apart = pitches.treble.iter().chain(&pitches.bass).all(|p| *p > 0.0);
+    wide && crest && sides && apart && slots && veneers && angle
 }
 
 /// Checks whose verdict is worse in the changed design.

@@ -24,6 +24,7 @@ pub(super) fn web(layout: &Layout) -> Vec<Measure> {
                         match side.side {
                             Side::Treble => &[
                                 "machines.pitches",
+                                "machines.over_outer_barrels",
                                 "machines.barrels",
                                 "bores.diameter",
                                 "bores.clearance",
@@ -32,6 +33,7 @@ pub(super) fn web(layout: &Layout) -> Vec<Measure> {
                                 "machines.bass.pitches",
                                 "machines.bass.barrels",
                                 "machines.pitches",
+                                "machines.over_outer_barrels",
                                 "bores.diameter",
                             ],
                         },

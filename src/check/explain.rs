@@ -3,6 +3,7 @@
 
 use super::Basis;
 use super::limits::{Bound, RULES, Rule};
+use crate::units::plain;
 
 /// Explanation of one check.
 #[derive(Debug, Clone, PartialEq)]
@@ -83,16 +84,39 @@ fn limits(rule: &Rule) -> String {
         Some(caution) => parts.push(format!("Draws a caution {} ({basis}).", missed(caution))),
         None => parts.push("Draws no caution of its own.".to_owned()),
     }
-    let own = if rule.takes_band() {
-        format!(
-            "Your own caution limits: {} = {{ low = , high = }} under [limits].",
-            rule.code
-        )
+    let example = if rule.takes_band() {
+        match rule.caution {
+            Some(Bound::Within { low, high }) => {
+                format!("{{ low = {}, high = {} }}", plain(low), plain(high))
+            }
+            _ => String::new(),
+        }
     } else {
-        format!("Your own caution limit: {} = under [limits].", rule.code)
+        own_example(rule)
     };
-    parts.push(own);
+    let stays = if rule.stop.is_some() {
+        "; it cannot loosen the stop"
+    } else {
+        ""
+    };
+    parts.push(format!(
+        "A caution limit of your own goes into the table [limits] of your file, as in `{} = {example}`{stays}.",
+        rule.code
+    ));
     parts.join(" ")
+}
+
+/// A limit of the maker's own that could stand there: the one that holds now, where it is a number.
+fn own_example(rule: &Rule) -> String {
+    match rule.caution.or(rule.stop) {
+        Some(Bound::AtLeast(limit) | Bound::MoreThan(limit) | Bound::AtMost(limit))
+            if limit.is_finite() && limit >= 0.01 =>
+        {
+            plain(limit)
+        }
+        Some(Bound::AtMost(limit)) if limit.is_infinite() => "70".to_owned(),
+        _ => "0.5".to_owned(),
+    }
 }
 
 /// Code, what is measured, why it matters, what to change.

@@ -2,8 +2,10 @@
 
 use glam::DVec2;
 
+use crate::input::Unit;
 use crate::layout::{Block, Groove, Layout};
 use crate::plane::Region;
+use crate::units::Lengths;
 
 use super::measure::{Measure, guard};
 
@@ -47,7 +49,7 @@ fn holes(block: &Block, list: &mut Vec<Measure>) {
             add(
                 next.x - hole.x - next.diameter / 2.0,
                 &format!("hole {}", next.number),
-                &["machines.pitches"],
+                &["machines.pitches", "machines.over_outer_barrels"],
             );
         }
         for groove in &block.grooves {
@@ -152,10 +154,14 @@ pub(super) fn axis(layout: &Layout) -> Vec<Measure> {
         .iter()
         .map(|block| {
             let shim = block.shim;
+            let lengths = Lengths {
+                inches: layout.design.unit == Unit::Inch,
+            };
+            let thick = lengths.show(shim.abs());
             let where_to = if shim > 0.0 {
-                format!("shim of {shim:.2} mm between block and upright")
+                format!("shim of {thick} between block and upright")
             } else if shim < 0.0 {
-                format!("shim of {:.2} mm between head and upright", -shim)
+                format!("shim of {thick} between head and upright")
             } else {
                 "no shim".to_owned()
             };

@@ -32,6 +32,7 @@ pub const RULES: &[Rule] = &[
             lever::AXIS_BELOW_FACE,
             lever::BORE_DIAMETER,
             lever::BORE_CLEARANCE,
+            lever::AXIS_INSTEAD,
         ],
     },
     Rule {
@@ -48,6 +49,7 @@ pub const RULES: &[Rule] = &[
             lever::THICKNESS_AT_CREST,
             lever::BORE_DIAMETER,
             lever::BORE_CLEARANCE,
+            lever::AXIS_INSTEAD,
         ],
     },
     Rule {
@@ -58,7 +60,13 @@ pub const RULES: &[Rule] = &[
         caution: Some(Bound::AtLeast(5.0)),
         basis: Basis::Assumed,
         measure: bores::web,
-        levers: &[lever::PITCHES, lever::BORE_DIAMETER, lever::BORE_CLEARANCE],
+        levers: &[
+            lever::PITCHES,
+            lever::OVER_OUTER_BARRELS,
+            lever::BASS_OVER_OUTER_BARRELS,
+            lever::BORE_DIAMETER,
+            lever::BORE_CLEARANCE,
+        ],
     },
     Rule {
         code: "cheek",
@@ -104,6 +112,7 @@ pub const RULES: &[Rule] = &[
             lever::CREST_MARGIN,
             lever::FIRST_BARREL,
             lever::LENGTH,
+            lever::FIRST_BARREL_INSTEAD,
         ],
     },
     Rule {
@@ -157,6 +166,8 @@ pub const RULES: &[Rule] = &[
             lever::RIB,
             lever::CHEEK,
             lever::BOTH_WIDTHS,
+            lever::COUNTERBORE_DIAMETER,
+            lever::FIRST_BARREL_INSTEAD,
         ],
     },
     Rule {
@@ -261,7 +272,12 @@ pub const RULES: &[Rule] = &[
         caution: Some(Bound::AtLeast(1.0)),
         basis: Basis::Assumed,
         measure: plate::side,
-        levers: &[lever::FIRST_BARREL, lever::SIDE_END],
+        levers: &[
+            lever::FIRST_BARREL,
+            lever::SIDE_END,
+            lever::LENGTH,
+            lever::FIRST_BARREL_INSTEAD,
+        ],
     },
     Rule {
         code: "edge-radius",
@@ -321,7 +337,12 @@ pub const RULES: &[Rule] = &[
         caution: Some(Bound::AtMost(8.0)),
         basis: Basis::Assumed,
         measure: strings::side_pull,
-        levers: &[lever::FIRST_BARREL, lever::STRING_SPAN, lever::RIB],
+        levers: &[
+            lever::FIRST_BARREL,
+            lever::STRING_SPAN,
+            lever::RIB,
+            lever::FIRST_BARREL_INSTEAD,
+        ],
     },
     Rule {
         code: "nut-break",
@@ -379,8 +400,17 @@ pub const RULES: &[Rule] = &[
             lever::GUIDE_END_MARGIN,
             lever::BUSH_DIAMETER,
             lever::SCRIBE_DEPTH,
+            lever::SCRIBE_WIDTH,
             lever::AXIS_HEIGHT,
+            lever::AXIS_BELOW_FACE,
             lever::PITCHES,
+            lever::OVER_OUTER_BARRELS,
+            lever::BASS_OVER_OUTER_BARRELS,
+            lever::GUIDE_BORE,
+            lever::BORE_DIAMETER,
+            lever::BORE_CLEARANCE,
+            lever::THICKNESS,
+            lever::AXIS_INSTEAD,
         ],
     },
     Rule {

@@ -3,8 +3,9 @@
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, number, show_inches, show_mm};
 
-use super::limits::{Bound, rule};
-use super::{Finding, Limit, Verdict};
+use super::limits::{Bound, RULES, Rule, rule};
+use super::{Basis, Finding, Limit, Verdict};
+use crate::input::{Design, OwnLimit};
 
 /// Margin as a share of the limit, so that a degree, a ratio and a millimetre can be ranked.
 #[must_use]
@@ -18,6 +19,63 @@ pub fn tightness(finding: &Finding) -> f64 {
     } else {
         finding.margin
     }
+}
+
+/// The stop that a maker's own limit of this check lies beyond: there the stop holds, not the limit.
+fn outranked_by(rule: &Rule, own: OwnLimit) -> Option<f64> {
+    let least = match own {
+        OwnLimit::Single(limit) => limit,
+        OwnLimit::Band { low, .. } => low,
+    };
+    // Every stop of the table is a least value.
+    match rule.stop {
+        Some(Bound::AtLeast(stop) | Bound::MoreThan(stop)) if least < stop - NOISE => Some(stop),
+        _ => None,
+    }
+}
+
+/// A sentence for a maker's own limit of this check that is looser than its stop.
+pub(super) fn loose_limit(rule: &Rule, design: &Design, lengths: Lengths) -> Option<String> {
+    let stop = outranked_by(rule, *design.limits.get(rule.code)?)?;
+    Some(format!(
+        "your own limit for {} lies beyond the stop at {} and cannot loosen it",
+        rule.code,
+        lengths.value(stop, rule.unit)
+    ))
+}
+
+/// Sentences for all such limits, in the order of the table.
+#[must_use]
+pub fn loose_limits(design: &Design, lengths: Lengths) -> Vec<String> {
+    RULES
+        .iter()
+        .filter_map(|rule| loose_limit(rule, design, lengths))
+        .collect()
+}
+
+/// On what a limit rests, in words; a maker's own limit beyond the stop is told what holds.
+#[must_use]
+pub fn basis_words(finding: &Finding, lengths: Lengths) -> String {
+    let own = match finding.limit {
+        Limit::Single(limit) => OwnLimit::Single(limit),
+        Limit::Band { low, high } => OwnLimit::Band { low, high },
+    };
+    let stop = (finding.basis == Basis::Own)
+        .then(|| outranked_by(rule(finding.code)?, own))
+        .flatten();
+    match stop {
+        Some(stop) => format!(
+            "{}; the stop at {} holds all the same",
+            finding.basis.name(),
+            lengths.value(stop, finding.unit)
+        ),
+        None => finding.basis.name().to_owned(),
+    }
+}
+
+/// A limit too small to be read as a number: nothing at all is wanted.
+fn is_nothing(limit: f64) -> bool {
+    limit != 0.0 && limit.abs() < 0.000_05
 }
 
 /// Which side of a single limit holds: told by the sign of the margin, or by the table of limits
@@ -51,6 +109,8 @@ pub fn limit_words(finding: &Finding, lengths: Lengths) -> String {
 #[must_use]
 pub fn limit_phrase(finding: &Finding, lengths: Lengths) -> String {
     match finding.limit {
+        // "At most 0.00" would read as a riddle.
+        Limit::Single(limit) if is_nothing(limit) => lengths.value(limit, finding.unit),
         Limit::Single(limit) => {
             let word = match (holds_above(finding, limit), must_exceed(finding)) {
                 (true, false) => "at least",
@@ -109,6 +169,12 @@ mod tests {
             limit_words(finding, lengths),
             margin_words(finding, lengths)
         )
+    }
+
+    #[test]
+    fn a_limit_of_nothing_is_no_riddle() {
+        let off = finding("pair-offset", 0.1, Limit::Single(1e-6), 1e-6 - 0.1);
+        assert_eq!(words(&off), "wanted 0.00 mm; over by 0.10 mm");
     }
 
     #[test]

@@ -46,6 +46,7 @@ pub fn run(arguments: &CheckArguments) -> Said {
                         said.out
                             .push_str(&verdicts::rib_window(window, rib(&layout), lengths));
                     }
+                    said.out.push_str(&verdicts::loose(&layout.design, lengths));
                 }
                 worst = worst.max(report.verdict());
                 let status = match report.verdict() {

@@ -39,7 +39,7 @@ pub fn run(arguments: &MakeArguments) -> Said {
                 .collect::<String>(),
         ),
         Ok(outcome) => Said::done(sheet::draw(&outcome, arguments.both_units())),
-        Err(failure) => failed(arguments, &failure),
+        Err(failure) => failed(arguments, &out, &failure),
     }
 }
 
@@ -48,7 +48,7 @@ fn usual_folder(path: &Path) -> Option<PathBuf> {
     Some(Path::new("output").join(path.file_stem()?))
 }
 
-fn failed(arguments: &MakeArguments, failure: &Failure) -> Said {
+fn failed(arguments: &MakeArguments, out: &Path, failure: &Failure) -> Said {
     let path = &arguments.file;
     let mut said = Said::done("");
     said.status = status_of(failure);
@@ -69,5 +69,11 @@ fn failed(arguments: &MakeArguments, failure: &Failure) -> Said {
         );
     }
     said.err.push_str(&failure_text(path, failure));
+    if !matches!(failure, Failure::Usage(_)) && out.join("report.json").is_file() {
+        let folder = clean(&out.display().to_string());
+        said.err.push_str(&verdicts::note(&format!(
+            "The files in {folder} are of an earlier run: they stay as they were and are not of this design as it stands now."
+        )));
+    }
     said
 }

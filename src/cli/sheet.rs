@@ -30,6 +30,7 @@ pub fn draw(outcome: &Outcome, inches: bool) -> String {
     out.push_str(&shim(layout, lengths));
     out.push('\n');
     out.push_str(&worth_reading(report, lengths));
+    out.push_str(&verdicts::loose(&layout.design, lengths));
     out.push('\n');
     out.push_str(&files(outcome));
     for note in &outcome.notes {
@@ -87,6 +88,13 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
             lengths.show(bores.diameter)
         ),
     );
+    let part = |mm: f64| {
+        if lengths.inches {
+            lengths.show(mm)
+        } else {
+            number(mm)
+        }
+    };
     for stop in layout.stops() {
         let side = match stop.serves {
             Serves::Both => "both sides",
@@ -94,7 +102,7 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
             Serves::Only(Side::Bass) => "bass side",
         };
         let tip = if stop.point > 0.0 {
-            format!(" + point {}", number(stop.point))
+            format!(" + point {}", part(stop.point))
         } else {
             String::new()
         };
@@ -106,8 +114,8 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
             &format!(
                 "{} from the block's top, {side} (block {} + D {}{tip}){travel}",
                 paint(STRONG, &lengths.show(stop.figure)),
-                number(stop.block),
-                number(stop.deepest),
+                part(stop.block),
+                part(stop.deepest),
             ),
         ));
     }
@@ -158,13 +166,16 @@ fn slots(layout: &Layout, lengths: Lengths) -> String {
         let Some(slot) = &side.slot else { continue };
         let (start, end) = (slot.at(0.0, 0.0), slot.at(slot.length, 0.0));
         let mut text = format!(
-            "{}: {} wide, from y {} to {} on its mid-line, x {} to {}",
+            "{}: {} wide, its mid-line from y {} to {}, {}",
             side.side.name(),
             lengths.show(slot.width),
             lengths.show(start.y),
             lengths.show(end.y),
-            lengths.show(start.x),
-            lengths.show(end.x),
+            if (start.x - end.x).abs() > NOISE {
+                format!("x {} to {}", lengths.show(start.x), lengths.show(end.x))
+            } else {
+                format!("at x {}", lengths.show(start.x))
+            },
         );
         if let Some(ramp) = slot.ramp {
             text.push_str(&format!(

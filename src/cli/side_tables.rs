@@ -1,7 +1,7 @@
 //! Tables of the two sides: bores and plates, one set of rows where both sides read alike.
 
 use crate::input::Side;
-use crate::layout::{BoreEnd, Layout, SideLayout};
+use crate::layout::{Bore, BoreEnd, Layout, SideLayout};
 use crate::units;
 
 use super::style::{Lengths, number};
@@ -42,8 +42,7 @@ fn both_or_each(
 
 /// The bores: where, how deep, how they end and meet their slots.
 pub fn bores(layout: &Layout, lengths: Lengths) -> String {
-    let barrel = layout.design.machines.barrel_length;
-    let mut table = Table::new(&[
+    let mut columns = vec![
         ("side", Lean::Left),
         ("no.", Lean::Right),
         ("along side", Lean::Right),
@@ -51,28 +50,30 @@ pub fn bores(layout: &Layout, lengths: Lengths) -> String {
         ("across at y", Lean::Right),
         ("D", Lean::Right),
         ("ends", Lean::Left),
-        ("slot", Lean::Right),
-        ("in rib", Lean::Right),
-    ]);
+    ];
+    // In two units the slots need a table of their own, or the lines would be too long.
+    if !lengths.inches {
+        columns.extend(SLOT_COLUMNS);
+    }
+    let mut table = Table::new(&columns);
     let rows = |side: &SideLayout| {
         let mut before = None;
         side.bores
             .iter()
             .map(|bore| {
                 let gap = before.replace(bore.s).map(|last: f64| bore.s - last);
-                let slot = bore.slot;
-                vec![
+                let mut row = vec![
                     bore.number.to_string(),
                     cell(bore.s, lengths),
                     gap.map_or(String::new(), |gap| cell(gap, lengths)),
                     cell(bore.squares_across_at(), lengths),
                     cell(bore.depth, lengths),
                     bore.end.name().to_owned(),
-                    slot.map_or(String::new(), |slot| {
-                        format!("{:.1}-{:.1}", slot.outer, slot.inner)
-                    }),
-                    slot.map_or(String::new(), |slot| number(barrel - slot.inner)),
-                ]
+                ];
+                if !lengths.inches {
+                    row.extend(in_slot(layout, bore, lengths));
+                }
+                row
             })
             .collect()
     };
@@ -80,21 +81,64 @@ pub fn bores(layout: &Layout, lengths: Lengths) -> String {
         table.row(row);
     }
     let mut out = table.draw();
-    let mut notes =
-        "mm. Along side: from the nut line. Across at y: where it squares across to the \
+    if lengths.inches && layout.design.slots.is_some() {
+        out.push_str(&slots(layout, lengths));
+    }
+    let mut notes = "Along side: from the nut line. Across at y: where it squares across to the \
                      centre line. D: depth of the full diameter, from the side."
-            .to_owned();
+        .to_owned();
     if layout.design.slots.is_some() {
         notes.push_str(
-            " Slot: depth at its two walls. In rib: how far the barrel reaches past the inner one.",
+            " To slot, to rib: depth at the slot's two walls. In rib: how far the barrel reaches past the inner one.",
         );
     }
     if layout.bores().any(|bore| bore.end == BoreEnd::Opens) {
         notes.push_str(" Opens: into the bore opposite.");
     }
-    out.push_str(&verdicts::note(&notes));
+    let unit = if lengths.inches {
+        "Millimetres (inches)."
+    } else {
+        "Millimetres."
+    };
+    out.push_str(&verdicts::note(&format!("{unit} {notes}")));
     out.push('\n');
     out
+}
+
+/// How a bore meets its slot.
+const SLOT_COLUMNS: [(&str, Lean); 3] = [
+    ("to slot", Lean::Right),
+    ("to rib", Lean::Right),
+    ("in rib", Lean::Right),
+];
+
+/// The cells of [`SLOT_COLUMNS`].
+fn in_slot(layout: &Layout, bore: &Bore, lengths: Lengths) -> Vec<String> {
+    let barrel = layout.design.machines.barrel_length;
+    bore.slot.map_or_else(Vec::new, |slot| {
+        [slot.outer, slot.inner, barrel - slot.inner]
+            .map(|mm| cell(mm, lengths))
+            .into()
+    })
+}
+
+/// The bores in their slots, in a table of its own.
+fn slots(layout: &Layout, lengths: Lengths) -> String {
+    let mut columns = vec![("side", Lean::Left), ("no.", Lean::Right)];
+    columns.extend(SLOT_COLUMNS);
+    let mut table = Table::new(&columns);
+    let rows = |side: &SideLayout| {
+        let row = |bore: &Bore| {
+            let mut row = vec![bore.number.to_string()];
+            row.extend(in_slot(layout, bore, lengths));
+            row
+        };
+        side.bores.iter().map(row).collect()
+    };
+    for row in both_or_each(layout, rows) {
+        table.row(row);
+    }
+    table.draw()
 }
 
 /// The plates and the wood around them.

@@ -2,8 +2,9 @@
 
 use std::fmt::Write as _;
 
-use crate::check::words::{limit_words, margin_words, tightness};
+use crate::check::words::{basis_words, limit_words, loose_limits, margin_words, tightness};
 use crate::check::{Finding, Report, RibWindow, Verdict};
+use crate::input::Design;
 
 use super::style::{self, Lengths, QUIET, STRONG, clean, fill, fill_after, paint};
 
@@ -72,7 +73,7 @@ pub fn full(finding: &Finding, lengths: Lengths) -> String {
         margin_words(finding, lengths),
     );
     out.push_str(&fill(
-        &format!("{measured} ({})", finding.basis.name()),
+        &format!("{measured} ({})", basis_words(finding, lengths)),
         INDENT,
     ));
     let mut place = clean(&finding.at);
@@ -99,7 +100,7 @@ pub fn brief(finding: &Finding, lengths: Lengths) -> String {
         finding.title,
         lengths.value(finding.value, finding.unit),
         limit_words(finding, lengths),
-        finding.basis.name()
+        basis_words(finding, lengths)
     );
     let mut out = fill_after(&paint(style::of(finding.verdict), word), &line, INDENT);
     if let Some(advice) = &finding.advice {
@@ -138,6 +139,14 @@ pub fn tightest_clear(report: &Report, lengths: Lengths, most: usize) -> String 
         out.push_str(&fill(&line, INDENT));
     }
     out
+}
+
+/// The maker's own limits that are looser than a stop, a line each.
+pub fn loose(design: &Design, lengths: Lengths) -> String {
+    loose_limits(design, lengths)
+        .iter()
+        .map(|text| fill_after(&paint(STRONG, "[limits]"), text, INDENT))
+        .collect()
 }
 
 /// The rib window in a line, beside the rib as it is.

@@ -2,14 +2,14 @@
 //! into place, so that no reader ever sees half a file.
 
 use std::fs::{self, File};
-use std::io::Write;
+use std::io::{ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 /// What kept the files from being written.
 #[derive(Debug, thiserror::Error)]
 pub enum OutputError {
     /// The folder cannot be made or written into.
-    #[error("cannot write into the folder {}: {source}", folder.display())]
+    #[error("nothing was written: {}", folder_words(folder, source))]
     Folder {
         /// The folder.
         folder: PathBuf,
@@ -24,6 +24,25 @@ pub enum OutputError {
         /// The system's reason.
         source: std::io::Error,
     },
+}
+
+/// What keeps a folder from being made or written into, and what to do.
+fn folder_words(folder: &Path, source: &std::io::Error) -> String {
+    let shown = folder.display();
+    // Relative paths end in an empty one, which is the current folder.
+    let file = folder.ancestors().find(|path| path.is_file());
+    let why = match file {
+        Some(file) if file == folder => "a file of that name is there already".to_owned(),
+        Some(file) => format!("{} is a file, not a folder", file.display()),
+        None => match source.kind() {
+            ErrorKind::PermissionDenied => "you may not write there".to_owned(),
+            ErrorKind::ReadOnlyFilesystem => "nothing can be written on that disk".to_owned(),
+            ErrorKind::StorageFull => "the disk is full".to_owned(),
+            ErrorKind::NotFound => "no folder can be made there".to_owned(),
+            _ => source.to_string(),
+        },
+    };
+    format!("the folder {shown} cannot be used: {why}; choose another with --out")
 }
 
 /// Writes `files` (name and content, names relative to `folder`) and removes those files of an
@@ -161,6 +180,15 @@ mod tests {
         fs::write(&folder, "file").unwrap();
         let error = replace(&folder, &[("a".into(), vec![])], |_| true).unwrap_err();
         assert!(matches!(error, OutputError::Folder { .. }));
+        let said = error.to_string();
+        assert!(
+            said.contains("a file of that name is there already"),
+            "{said}"
+        );
+        assert!(said.ends_with("choose another with --out"), "{said}");
+        let below = replace(&folder.join("sub"), &[("a".into(), vec![])], |_| true).unwrap_err();
+        let said = below.to_string();
+        assert!(said.contains("taken is a file, not a folder"), "{said}");
         assert_eq!(fs::read(&folder).unwrap(), b"file");
     }
 }

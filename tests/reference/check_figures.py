@@ -181,7 +181,8 @@ def check_design(checks, folder, path):
     edge = {"edge radius": design.parameters["head"].get("edge_radius", 0.0)}
     s_and_y = [key for key in stations if key.endswith((" s", " y")) and "start" not in key]
 
-    marking = stations | bores | edge | {"check bar": 100.0}
+    slots = sources.slots(design)
+    marking = stations | bores | edge | {"check bar": 100.0} | {k: v for k, v in slots.items() if k == "ramp angle"}
     found = check_sheet(checks, "marking-sheet.pdf", text_of_pdf(folder / "bench/marking-sheet.pdf"), marking, s_and_y)
     whole = check_sheet(checks, "marking-sheet.svg", text_of_svg(folder / "bench/marking-sheet.svg"), marking, s_and_y)
     checks.truth("marking sheet: its pages show what the whole shows", set(whole) <= set(found), str(set(whole) - set(found)))
@@ -199,7 +200,7 @@ def check_design(checks, folder, path):
             "screw 1", "foot screw 1"]
     check_sheet(checks, "rig.pdf", text_of_pdf(folder / "bench/rig.pdf"), rig, must)
 
-    drawing = stations | bores | tapers | sources.slots(design) | sources.outline(design) | sources.TOLERANCES
+    drawing = stations | bores | tapers | slots | sources.outline(design) | sources.TOLERANCES
     drawing |= edge | {"nothing": 0.0} | solid_figures(report, "head")
     for block, figure in zip(design.blocks, blocks):
         drawing |= {f"{block.name} {key}": value for key, value in figure.items()} | solid_figures(report, block.name)
@@ -215,7 +216,7 @@ def check_design(checks, folder, path):
     checks.equal("drawing.svg: the same figures", sorted(figures(pictures)), sorted(figures(text)))
     checks.truth("drawing.pdf: many figures read", len(paper) > 40, str(len(paper)))
 
-    cards = stations | bores | sources.slots(design) | sources.outline(design) | tapers | {"quarter turn": 90.0, "nothing": 0.0}
+    cards = stations | bores | slots | sources.outline(design) | tapers | {"quarter turn": 90.0, "nothing": 0.0}
     cards |= {"web that a pair keeps": WEB} if any(bore.ends == "web" for bore in design.bores) else {}
     must = [key for key in cards if key.endswith(" s") and "bore" in key or "slot's" in key or "arch" in key]
     check_sheet(checks, "operations.pdf", text_of_pdf(folder / "shop/operations.pdf"), cards, must)

@@ -2,6 +2,7 @@
 
 use super::{Kind, Lever, angle, follows, length, same};
 use crate::input::{Across, Along, Crest, Design, PerSide, Side};
+use crate::layout::{Copy, Layout};
 
 fn set_thickness(design: &mut Design, value: f64) {
     let old = design.head.thickness;
@@ -19,6 +20,11 @@ fn set_thickness(design: &mut Design, value: f64) {
     design.head.thickness = value;
 }
 
+fn flat_end_follows(design: &Design) -> bool {
+    let (end, length) = (design.head.side_end, design.head.length);
+    design.head.crest == Crest::Flat && follows(design, "head.side_end", end, length)
+}
+
 pub(in crate::check) const THICKNESS: Lever =
     length("head.thickness", |d| Some(d.head.thickness), set_thickness);
 pub(in crate::check) const THICKNESS_AT_CREST: Lever = length(
@@ -26,10 +32,16 @@ pub(in crate::check) const THICKNESS_AT_CREST: Lever = length(
     |d| (!same(d.head.thickness, d.head.thickness_at_crest)).then_some(d.head.thickness_at_crest),
     |d, v| d.head.thickness_at_crest = v,
 );
+/// A flat crest takes the end of the sides with it where that was left to its default.
 pub(in crate::check) const LENGTH: Lever = length(
     "head.length",
-    |d| (d.head.crest == Crest::Arch).then_some(d.head.length),
-    |d, v| d.head.length = v,
+    |d| (d.head.crest == Crest::Arch || flat_end_follows(d)).then_some(d.head.length),
+    |d, v| {
+        if flat_end_follows(d) {
+            d.head.side_end = v;
+        }
+        d.head.length = v;
+    },
 );
 pub(in crate::check) const SIDE_END: Lever = length(
     "head.side_end",
@@ -97,9 +109,60 @@ pub(in crate::check) const PLATE_WIDTH: Lever = length(
     |d| Some(d.machines.plate_width),
     |d, v| d.machines.plate_width = v,
 );
+fn by_length_over(design: &Design, table: &str) -> bool {
+    let key = format!("{table}.over_outer_barrels");
+    design.places.contains_key(&key)
+}
+
+/// The length over the outer barrels that these pitches make.
+fn over(design: &Design, side: Side) -> Option<f64> {
+    let pitches = design.machines.pitches.get(side);
+    let span: f64 = pitches.iter().sum();
+    (!pitches.is_empty()).then_some(design.machines.barrel_diameter + span)
+}
+
+fn set_over(design: &mut Design, side: Side, value: f64) {
+    let barrel = design.machines.barrel_diameter;
+    let pitches = match side {
+        Side::Treble => &mut design.machines.pitches.treble,
+        Side::Bass => &mut design.machines.pitches.bass,
+    };
+    let pitch = (value - barrel) / pitches.len().max(1) as f64;
+    pitches.fill(pitch);
+}
+
+/// Where the pitches were given by the length over the outer barrels, that is the key to name.
+pub(in crate::check) const OVER_OUTER_BARRELS: Lever = length(
+    "machines.over_outer_barrels",
+    |d| {
+        by_length_over(d, "machines")
+            .then(|| over(d, Side::Treble))
+            .flatten()
+    },
+    |d, v| {
+        let own =
+            d.places.contains_key("machines.bass.pitches") || by_length_over(d, "machines.bass");
+        set_over(d, Side::Treble, v);
+        if !own {
+            d.machines.pitches.bass = d.machines.pitches.treble.clone();
+        }
+    },
+);
+pub(in crate::check) const BASS_OVER_OUTER_BARRELS: Lever = length(
+    "machines.bass.over_outer_barrels",
+    |d| {
+        by_length_over(d, "machines.bass")
+            .then(|| over(d, Side::Bass))
+            .flatten()
+    },
+    |d, v| set_over(d, Side::Bass, v),
+);
 pub(in crate::check) const PITCHES: Lever = length(
     "machines.pitches",
     |d| {
+        if by_length_over(d, "machines") || by_length_over(d, "machines.bass") {
+            return None;
+        }
         let pitches = &d.machines.pitches;
         pitches
             .treble
@@ -142,6 +205,16 @@ pub(in crate::check) const FIRST_BARREL: Lever = length(
     },
     |d, v| d.placement.along = Along::FirstBarrel(PerSide { treble: v, bass: v }),
 );
+/// A place for the first barrel where the plate is centred along the side now.
+pub(in crate::check) const FIRST_BARREL_INSTEAD: Lever = length(
+    "placement.first_barrel (in place of along)",
+    |d| {
+        (d.placement.along == Along::Centred)
+            .then(|| Layout::new(d, Copy::Finished))
+            .and_then(|layout| layout.bores().next().map(|bore| bore.entry.y))
+    },
+    |d, v| d.placement.along = Along::FirstBarrel(PerSide { treble: v, bass: v }),
+);
 pub(in crate::check) const BASS_FIRST_BARREL: Lever = length(
     "placement.bass.first_barrel",
     |d| match d.placement.along {
@@ -153,6 +226,15 @@ pub(in crate::check) const BASS_FIRST_BARREL: Lever = length(
             y.bass = v;
         }
     },
+);
+/// A place for the axis where the plate is centred in the thickness now.
+pub(in crate::check) const AXIS_INSTEAD: Lever = length(
+    "placement.axis_below_face (in place of depth)",
+    |d| {
+        (d.placement.depth == Across::Centred)
+            .then(|| Layout::new(d, Copy::Finished).axis_below_face)
+    },
+    |d, v| d.placement.depth = Across::AxisBelowFace(v),
 );
 pub(in crate::check) const AXIS_BELOW_FACE: Lever = length(
     "placement.axis_below_face",

@@ -193,6 +193,15 @@ pub(in crate::check) const SCRIBE_DEPTH: Lever = length(
         }
     },
 );
+pub(in crate::check) const SCRIBE_WIDTH: Lever = length(
+    "guide.scribe.width",
+    |d| d.guide.scribe.map(|scribe| scribe.width),
+    |d, v| {
+        if let Some(scribe) = &mut d.guide.scribe {
+            scribe.width = v;
+        }
+    },
+);
 pub(in crate::check) const TRAVEL: Lever = length(
     "press.travel",
     |d| d.press.as_ref().map(|press| press.travel),

@@ -10,6 +10,8 @@ pub struct Answer {
     pub typed: String,
     /// Millimetres.
     pub mm: f64,
+    /// The unit a bare number stood for; `None` where the text has its own.
+    pub bare: Option<Unit>,
 }
 
 /// All ten answers, A to J, and the unit of bare numbers.
@@ -27,9 +29,16 @@ impl Answers {
         self.answer(letter).map_or(0.0, |answer| answer.mm)
     }
 
-    /// What stands in the file for one letter.
-    pub fn typed(&self, letter: char) -> &str {
-        self.answer(letter).map_or("0", |answer| &answer.typed)
+    /// What stands in the file for one letter. A bare number typed before the unit was changed is
+    /// given its own.
+    pub fn typed(&self, letter: char) -> String {
+        let Some(answer) = self.answer(letter) else {
+            return "0".to_owned();
+        };
+        match answer.bare.filter(|unit| *unit != self.unit) {
+            Some(unit) => format!("\"{} {}\"", answer.typed, unit_word(unit)),
+            None => answer.typed.clone(),
+        }
     }
 
     fn answer(&self, letter: char) -> Option<&Answer> {
@@ -43,6 +52,22 @@ pub const fn unit_word(unit: Unit) -> &'static str {
     match unit {
         Unit::Mm => "mm",
         Unit::Inch => "in",
+    }
+}
+
+/// The unit in a sentence.
+pub const fn unit_name(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Mm => "millimetres",
+        Unit::Inch => "inches",
+    }
+}
+
+/// A length in the unit of the dialogue; inches with the millimetres beside them.
+pub fn show(mm: f64, unit: Unit) -> String {
+    match unit {
+        Unit::Mm => units::show_mm(mm),
+        Unit::Inch => format!("{} ({})", units::show_inches(mm), units::show_mm(mm)),
     }
 }
 
@@ -73,6 +98,7 @@ pub fn read(text: &str, unit: Unit) -> Result<Answer, LengthError> {
         return Ok(Answer {
             typed: format!("\"{text}\""),
             mm,
+            bare: None,
         });
     }
     let with_unit = format!("{text} {}", unit_word(unit));
@@ -87,7 +113,8 @@ pub fn read(text: &str, unit: Unit) -> Result<Answer, LengthError> {
     } else {
         format!("\"{with_unit}\"")
     };
-    Ok(Answer { typed, mm })
+    let bare = plain.then_some(unit);
+    Ok(Answer { typed, mm, bare })
 }
 
 #[cfg(test)]

@@ -5,9 +5,8 @@ use std::io::{BufRead, Read as _, Write};
 use crate::cli::style::{QUIET, STRONG, clean, fill, paint};
 use crate::input::Unit;
 use crate::input::measured::{Measured, asked};
-use crate::units::show_mm;
 
-use super::answer::{Answer, Answers, read, unit_word};
+use super::answer::{Answer, Answers, read, show, unit_name, unit_word};
 use super::kinds::Kind;
 use super::questions;
 
@@ -65,11 +64,11 @@ pub fn ask(
                 }
                 Typed::Text(text) if unit_named(&text).is_some() => {
                     unit = unit_named(&text).unwrap_or(unit);
-                    writeln!(screen, "   A bare number is now in {}.", unit_word(unit))?;
+                    writeln!(screen, "   A bare number is now in {}.", unit_name(unit))?;
                 }
                 Typed::Text(text) => match judged(kind, question, &text, unit, &before) {
                     Ok((answer, remark)) => {
-                        writeln!(screen, "   {} = {}", question.letter, show_mm(answer.mm))?;
+                        writeln!(screen, "   {} = {}", question.letter, show(answer.mm, unit))?;
                         if let Some(remark) = remark {
                             write!(screen, "{}", fill(&remark, 3))?;
                         }
@@ -87,9 +86,10 @@ pub fn ask(
 }
 
 fn greeting(kind: &Kind, unit: Unit) -> String {
-    let (is, other) = match unit {
-        Unit::Mm => ("mm", "in"),
-        Unit::Inch => ("in", "mm"),
+    let is = unit_name(unit);
+    let other = match unit {
+        Unit::Mm => "in",
+        Unit::Inch => "mm",
     };
     fill(
         &format!(
@@ -133,10 +133,10 @@ fn judged(
     }
     let answer = read(text, unit)
         .map_err(|error| format!("`{}` {}; type {}", clean(text), error.message, error.hint))?;
-    match questions::objection(kind, question.letter, answer.mm, before) {
+    match questions::objection(kind, question.letter, answer.mm, before, unit) {
         Some(objection) => Err(format!("That cannot be right: {objection}")),
         None => {
-            let remark = questions::remark(question.letter, answer.mm, before);
+            let remark = questions::remark(question.letter, answer.mm, before, unit);
             Ok((answer, remark))
         }
     }
@@ -173,7 +173,7 @@ fn line(
 fn understood(answers: &Answers) -> String {
     let mut out = format!("\n{}\n", paint(STRONG, "Understood"));
     for (question, answer) in asked().iter().zip(&answers.lengths) {
-        let shown = show_mm(answer.mm);
+        let shown = show(answer.mm, answers.unit);
         let dots = ".".repeat(40usize.saturating_sub(question.name.len() + shown.len()));
         out.push_str(&format!(
             "   {}  {} {} {shown}\n",
@@ -255,6 +255,29 @@ mod tests {
         let lengths = millimetres(&hold(&typed, Some(Unit::Mm)).0);
         assert!((lengths[0] - 10.318_75).abs() < 1e-12);
         assert!((lengths[1] - 30.162_5).abs() < 1e-12);
+    }
+
+    #[test]
+    fn inches_are_answered_in_inches() {
+        let typed = "13/32\n0.4\n1.2\nquit\n";
+        let (_, screen) = hold(typed, Some(Unit::Inch));
+        assert!(screen.contains("A bare number is in inches"), "{screen}");
+        assert!(screen.contains("A = 0.406 in (10.32 mm)"), "{screen}");
+        assert!(screen.contains("A is 0.406 in (10.32 mm)"), "{screen}");
+    }
+
+    #[test]
+    fn a_bare_number_keeps_the_unit_it_was_typed_in() {
+        let typed = format!("10\nin\n1.2\nmm\n{}", GOOD.replacen("10\n30.5\n", "", 1));
+        let typed = typed.replacen("184\n", "in\n7.25\n", 1);
+        let Ended::Answered(answers) = hold(&typed, Some(Unit::Mm)).0 else {
+            panic!("not answered");
+        };
+        assert_eq!(answers.unit, Unit::Inch);
+        assert_eq!(answers.typed('A'), "\"10 mm\"");
+        assert_eq!(answers.typed('B'), "1.2");
+        assert_eq!(answers.typed('C'), "\"19 mm\"");
+        assert_eq!(answers.typed('J'), "7.25");
     }
 
     #[test]

@@ -34,7 +34,7 @@ pub fn compose(kind: &Kind, answers: &Answers) -> String {
     let length = |mm: f64| in_file(mm, answers.unit);
     let mut text = TEMPLATE.to_owned();
     for letter in 'A'..='J' {
-        text = text.replace(&format!("{{{letter}}}"), answers.typed(letter));
+        text = text.replace(&format!("{{{letter}}}"), &answers.typed(letter));
     }
     let ramp = derived.mouth.map_or_else(
         || "# no room for a ramp before the first barrel".to_owned(),
@@ -62,6 +62,15 @@ pub fn compose(kind: &Kind, answers: &Answers) -> String {
         ("bass", bass(kind, answers, &derived)),
         ("placement", placement(kind, &derived, answers.unit)),
         ("bore", bore),
+        (
+            "over_the_barrel",
+            match answers.unit {
+                Unit::Mm => "about half a millimetre".to_owned(),
+                Unit::Inch => "about 1/64 in".to_owned(),
+            },
+        ),
+        ("veneer", length(2.4)),
+        ("travel", length(80.0)),
         ("beyond", length(2.0)),
         ("slot", length(derived.slot_width)),
         ("rib", length(derived.rib)),
@@ -105,8 +114,12 @@ fn in_file(mm: f64, unit: Unit) -> String {
 }
 
 /// A length that is not rounded, because the barrels of both sides must face one another exactly.
-fn exact(mm: f64) -> String {
-    format!("\"{} mm\"", units::plain((mm * 1e9).round() / 1e9))
+fn exact(mm: f64, unit: Unit) -> String {
+    let value = match unit {
+        Unit::Mm => mm,
+        Unit::Inch => mm / MM_PER_INCH,
+    };
+    units::plain((value * 1e9).round() / 1e9)
 }
 
 /// Up to the next half millimetre.
@@ -177,7 +190,7 @@ fn bass(kind: &Kind, answers: &Answers, derived: &Derived) -> String {
          over_outer_barrels = {}\n\
          overhang           = [{overhang}, {overhang}]\n",
         kind.bass,
-        exact(over)
+        exact(over, answers.unit)
     )
 }
 
@@ -256,8 +269,8 @@ mod tests {
         let table: toml::Table = text.parse().unwrap();
         assert_eq!(table["machines"]["bass"]["barrels"].as_integer(), Some(4));
         assert_eq!(
-            table["machines"]["bass"]["over_outer_barrels"].as_str(),
-            Some("115 mm")
+            table["machines"]["bass"]["over_outer_barrels"].as_integer(),
+            Some(115)
         );
         assert!(table["placement"].get("first_barrel").is_some());
         let steel = kinds::named("steel-string").unwrap();
@@ -269,6 +282,18 @@ mod tests {
         assert_eq!(table["unit"].as_str(), Some("in"));
         assert_eq!(table["bores"]["diameter"].as_str(), Some("17/64 in"));
         assert_eq!(table["head"]["thickness"].as_str(), Some("11/16 in"));
+        for kind in [seven, steel] {
+            let text = compose(kind, &answers(typed, Unit::Inch));
+            assert!(
+                !text.contains(" mm") && !text.contains("millimetre"),
+                "{text}"
+            );
+            let table: toml::Table = text.parse().unwrap();
+            // Three barrels of 1/4 in within 3 in are 1-3/8 in apart; the fourth is one pitch on.
+            let over = table["machines"].get("bass");
+            let over = over.map(|bass| bass["over_outer_barrels"].as_float().unwrap());
+            assert!(over.is_none_or(|over| (over - (0.25 + 3.0 * 1.375)).abs() < 1e-9));
+        }
     }
 
     #[test]

@@ -1,9 +1,11 @@
 //! When an answer to one of the ten questions cannot be right. What is asked, and by which letter,
 //! stands with the input ([`measured`](crate::input::measured)).
 
-use super::kinds::Kind;
+use crate::input::Unit;
 use crate::input::measured::asked;
-use crate::units::show_mm;
+
+use super::answer::show;
+use super::kinds::Kind;
 
 /// Clearance and wood that even a stopped design must have around a bore, mm: bore over barrel
 /// and two skins of 1 mm.
@@ -11,8 +13,9 @@ const LEAST_AROUND_BARREL: f64 = 2.2;
 /// Gap between neighbouring barrels below which the bores would all but touch, mm.
 const LEAST_GAP: f64 = 1.2;
 
-/// What may be wrong with an answer, given those before it (A first): why it cannot be right.
-pub fn objection(kind: &Kind, letter: char, mm: f64, before: &[f64]) -> Option<String> {
+/// What may be wrong with an answer, given those before it (A first): why it cannot
+/// be right, in the unit of the dialogue.
+pub fn objection(kind: &Kind, letter: char, mm: f64, before: &[f64], unit: Unit) -> Option<String> {
     let (least, most) = asked()
         .iter()
         .find(|question| question.letter == letter)?
@@ -23,43 +26,43 @@ pub fn objection(kind: &Kind, letter: char, mm: f64, before: &[f64]) -> Option<S
     if mm < least || mm > most {
         return Some(format!(
             "{} is outside what such a part can be, {} to {}; is the unit right?",
-            show_mm(mm),
-            show_mm(least),
-            show_mm(most)
+            show(mm, unit),
+            show(least, unit),
+            show(most, unit)
         ));
     }
     let of = |letter: char| before.get(letter as usize - 'A' as usize).copied();
     match letter {
         'B' if mm <= of('A')? => Some(format!(
             "a barrel longer than it is thick was expected; A is {}.",
-            show_mm(of('A')?)
+            show(of('A')?, unit)
         )),
         'C' if mm >= of('B')? => Some(format!(
             "the hole must be nearer the plate than the barrel's end; B is {}.",
-            show_mm(of('B')?)
+            show(of('B')?, unit)
         )),
-        'D' => over_outer_barrels(kind, mm, of('A')?),
+        'D' => over_outer_barrels(kind, mm, of('A')?, unit),
         'F' if mm < of('D')? => Some(format!(
             "the plate cannot be shorter than over its outer barrels; D is {}.",
-            show_mm(of('D')?)
+            show(of('D')?, unit)
         )),
         'G' if mm < of('A')? + LEAST_AROUND_BARREL => Some(format!(
             "a barrel of {} leaves no wood over its bore in a head that thin.",
-            show_mm(of('A')?)
+            show(of('A')?, unit)
         )),
-        'I' => barrels_meet(mm, of('H')?, of('B')?),
-        'J' => side_too_short(kind, mm, before),
+        'I' => barrels_meet(mm, of('H')?, of('B')?, unit),
+        'J' => side_too_short(kind, mm, before, unit),
         _ => None,
     }
 }
 
 /// What is worth saying of an answer that may be right all the same.
-pub fn remark(letter: char, mm: f64, before: &[f64]) -> Option<String> {
+pub fn remark(letter: char, mm: f64, before: &[f64], unit: Unit) -> Option<String> {
     let of = |letter: char| before.get(letter as usize - 'A' as usize).copied();
     match letter {
         'G' if mm < of('E')? => Some(format!(
             "The plate is wider than the head is thick (E is {}): its edge will stand over.",
-            show_mm(of('E')?)
+            show(of('E')?, unit)
         )),
         'I' if mm < of('H')? => {
             Some("This head narrows towards the crest; that is possible, but rare.".into())
@@ -68,34 +71,34 @@ pub fn remark(letter: char, mm: f64, before: &[f64]) -> Option<String> {
     }
 }
 
-fn over_outer_barrels(kind: &Kind, mm: f64, barrel: f64) -> Option<String> {
+fn over_outer_barrels(kind: &Kind, mm: f64, barrel: f64, unit: Unit) -> Option<String> {
     let gaps = f64::from(kind.treble.saturating_sub(1)).max(1.0);
     let pitch = (mm - barrel) / gaps;
     (pitch < barrel + LEAST_GAP).then(|| {
         format!(
             "{} barrels of {} would all but touch within {}; measured over the outside of both?",
             kind.treble,
-            show_mm(barrel),
-            show_mm(mm)
+            show(barrel, unit),
+            show(mm, unit)
         )
     })
 }
 
-fn barrels_meet(crest: f64, nut: f64, barrel: f64) -> Option<String> {
+fn barrels_meet(crest: f64, nut: f64, barrel: f64, unit: Unit) -> Option<String> {
     let widest_half = nut.max(crest) / 2.0;
     if barrel >= widest_half {
         return Some(format!(
             "the barrels (B, {}) of the two sides would meet in the middle: half the head is {} at most.",
-            show_mm(barrel),
-            show_mm(widest_half)
+            show(barrel, unit),
+            show(widest_half, unit)
         ));
     }
     // No head flares by more than this; likelier one of the two widths was read wrongly.
     ((crest - nut).abs() > nut / 2.0)
-        .then(|| format!("that is a great deal of taper; H is {}.", show_mm(nut)))
+        .then(|| format!("that is a great deal of taper; H is {}.", show(nut, unit)))
 }
 
-fn side_too_short(kind: &Kind, mm: f64, before: &[f64]) -> Option<String> {
+fn side_too_short(kind: &Kind, mm: f64, before: &[f64], unit: Unit) -> Option<String> {
     let of = |letter: char| before.get(letter as usize - 'A' as usize).copied();
     let (barrel, over, plate) = (of('A')?, of('D')?, of('F')?);
     let gaps = f64::from(kind.treble.saturating_sub(1)).max(1.0);
@@ -107,7 +110,7 @@ fn side_too_short(kind: &Kind, mm: f64, before: &[f64]) -> Option<String> {
         } else {
             "the plate (F) needs"
         };
-        format!("{which} {} of straight side.", show_mm(longest))
+        format!("{which} {} of straight side.", show(longest, unit))
     })
 }
 
@@ -124,7 +127,13 @@ mod tests {
         let letters: String = asked().iter().map(|question| question.letter).collect();
         assert_eq!(letters, "ABCDEFGHIJ");
         for (index, question) in asked().iter().enumerate() {
-            let objection = objection(kinds::usual(), question.letter, GOOD[index], &GOOD[..index]);
+            let objection = objection(
+                kinds::usual(),
+                question.letter,
+                GOOD[index],
+                &GOOD[..index],
+                Unit::Mm,
+            );
             assert_eq!(objection, None, "{}", question.letter);
         }
     }
@@ -133,7 +142,7 @@ mod tests {
     fn what_cannot_be_right_is_told_with_the_earlier_number() {
         let says = |letter: char, mm: f64, word: &str| {
             let before = &GOOD[..letter as usize - 'A' as usize];
-            let text = objection(kinds::usual(), letter, mm, before).unwrap_or_default();
+            let text = objection(kinds::usual(), letter, mm, before, Unit::Mm).unwrap_or_default();
             assert!(text.contains(word), "{letter} {mm}: {text}");
         };
         says('A', -10.0, "above zero");
@@ -146,14 +155,14 @@ mod tests {
         says('G', 12.0, "no wood");
         says('J', 100.0, "105.50 mm");
         let narrow = [10.0, 30.5, 19.0, 80.0, 17.4, 105.5, 20.4, 55.0];
-        let text = objection(kinds::usual(), 'I', 60.0, &narrow).unwrap();
+        let text = objection(kinds::usual(), 'I', 60.0, &narrow, Unit::Mm).unwrap();
         assert!(text.contains("meet in the middle"), "{text}");
     }
 
     #[test]
     fn the_longer_bass_plate_counts() {
         let seven = kinds::named("seven-string").unwrap();
-        let text = objection(seven, 'J', 120.0, &GOOD[..9]).unwrap();
+        let text = objection(seven, 'J', 120.0, &GOOD[..9], Unit::Mm).unwrap();
         assert!(text.contains("140.50 mm"), "{text}");
     }
 }

@@ -19,8 +19,8 @@ const DRAWINGS: f64 = 92.0;
 const TEXT: f64 = 2.0;
 /// Widths of letter, boxes and key, mm; the words take the rest.
 const LETTER: f64 = 7.0;
-const BOX: f64 = 21.0;
-const KEY: f64 = 47.0;
+const BOX: f64 = 19.0;
+const KEY: f64 = 39.0;
 
 /// The card, on upright paper.
 #[must_use]
@@ -99,9 +99,9 @@ const BREAK: f64 = 2.0;
 
 /// Height of a row so that everything fits the paper.
 fn row_height(column: &Column) -> f64 {
-    // One more for the heading; the closing words take 12 mm.
+    // One more for the heading; the closing words take 9 mm.
     let rows = (measured::ALL.len() + SECOND_READING.len() + 1) as f64;
-    (column.top - MARGIN - BREAK - 12.0) / rows
+    (column.top - MARGIN - BREAK - 9.0) / rows
 }
 
 /// Where the boxes of a row start.
@@ -143,7 +143,7 @@ fn row(sheet: &mut Sheet, column: &mut Column, [letter, name, how, key]: [&str; 
     let after = left + LETTER + text_width(name, TEXT, Weight::Strong) + 2.0;
     let small = 1.7;
     let lines = wrap(how, small, Weight::Plain, boxes - after - 1.0);
-    let step = small * 1.4;
+    let step = small * 1.35;
     let first = center - small / 2.0 + (lines.len() as f64 - 1.0) * step / 2.0;
     for (index, line) in lines.iter().enumerate() {
         let at = DVec2::new(after, first - index as f64 * step);

@@ -96,7 +96,8 @@ impl Front<'_> {
 
     fn axes(&self, sheet: &mut Sheet) {
         let past = 5.0 / self.view.scale;
-        let crest = self.layout.outline.length + past;
+        // Short of the figure of the head's width there.
+        let crest = self.layout.outline.length + past / 2.0;
         let axis = |sheet: &mut Sheet, a: DVec2, b: DVec2| {
             self.view.line(sheet, Layer::Axes, LineKind::Axis, a, b);
         };

@@ -9,6 +9,7 @@ use super::view::{clear_text, note};
 use crate::input::{Lie, Side};
 use crate::layout::{Layout, OutlinePart, SideLayout, Slot};
 use crate::paper::dimension::{LeaderEnd, Style, arrow, line_step};
+use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::plane::Piece;
 
@@ -18,11 +19,25 @@ impl Front<'_> {
         let layout = self.layout;
         let bass = &layout.sides.bass;
         if let Some(arc @ Piece::Arc { radius, .. }) = layout.outline.part(OutlinePart::Crest) {
-            let tip = self.view.at(arc.at(0.27));
             // It follows from length and widths, so it stands in brackets.
             let text = format!("({})", self.figures.radius(radius));
-            let knee = tip + DVec2::new(-5.0, 3.0);
-            note(sheet, tip, knee, LeaderEnd::Arrow, &[&text]);
+            let style = Style::default();
+            let long = text_width(&text, style.text, style.weight) + 4.0;
+            let to_knee = DVec2::new(-5.0, 3.0);
+            // Beside the slot's end, or where a long text would lie over it, beside the cheek.
+            let clear = |tip: &DVec2| {
+                let knee = *tip + to_knee;
+                layout.sides.treble.slot.as_ref().is_none_or(|slot| {
+                    let half = slot.width / 2.0;
+                    let corners = [-half, half].map(|q| self.view.at(slot.at(slot.length, q)));
+                    let end = corners[0].x.max(corners[1].x);
+                    let lowest = corners[0].y.min(corners[1].y);
+                    knee.x - long > end || knee.y + style.text < lowest
+                })
+            };
+            let tips = [0.27, 0.18, 0.1].map(|share| self.view.at(arc.at(share)));
+            let tip = tips.into_iter().find(clear).unwrap_or(tips[0]);
+            note(sheet, tip, tip + to_knee, LeaderEnd::Arrow, &[&text]);
         }
         let mut texts: Vec<(DVec2, LeaderEnd, Vec<String>)> = Vec::new();
         if let (Some(slot), Some(slots)) = (&bass.slot, &layout.design.slots) {

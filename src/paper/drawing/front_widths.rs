@@ -68,8 +68,9 @@ impl Front<'_> {
             if rows.fits {
                 clear_for_text(sheet, Layer::Dimensions, at, turn, middle, style, &rows.rib);
             }
-            upright(sheet, rows.bass, rows.treble, rows.rib_x, rows.rib);
-            upright(sheet, rows.treble, rows.outer, rows.slot_x, rows.slot);
+            // A figure too long for its place stands above, where no extension line runs.
+            upright(sheet, rows.treble, rows.bass, rows.rib_x, rows.rib);
+            upright(sheet, rows.outer, rows.treble, rows.slot_x, rows.slot);
         }
     }
 

@@ -127,7 +127,8 @@ impl BlockViews<'_> {
         let upright = view.at(DVec2::ZERO);
         let axis_at = view.at(DVec2::new(0.0, block.axis_height));
         let text = self.figures.length(block.axis_height);
-        Linear::upright(upright, axis_at, upright.x - 8.0, text).draw(sheet, style);
+        // A figure too long for its place stands above, where no extension line runs.
+        Linear::upright(axis_at, upright, upright.x - 8.0, text).draw(sheet, style);
         let text = self.figures.length(block.height);
         Linear::upright(upright, lowest, upright.x - 17.0, text).draw(sheet, style);
         let at = upright + DVec2::new(0.0, 5.0);

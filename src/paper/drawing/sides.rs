@@ -11,7 +11,8 @@ use super::view::{View, note};
 use crate::input::Side;
 use crate::layout::{Layout, Pilot, SideLayout};
 use crate::paper::dimension::{LeaderEnd, Linear, Style, ordinate, spread};
-use crate::paper::{Anchor, Layer, LineKind, Sheet};
+use crate::paper::measure::text_width;
+use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::plane::Piece;
 use crate::tolerance::MERGE;
 
@@ -119,8 +120,19 @@ impl SideView<'_> {
             sheet.line(Layer::Axes, LineKind::Axis, a, b);
             let number = format!("{}{}", letter(self.side), bore.number);
             let out = half * scale - 0.5;
+            // On the far side of the bore where a pilot's line would run through it.
+            let room = out + text_width(&number, 2.5, Weight::Plain) + 1.0;
+            let taken = |pilot: &Pilot| {
+                let beyond = (pilot.s - bore.s) * scale;
+                beyond > 0.0 && beyond - pilot.diameter / 2.0 * scale < room
+            };
+            let (out, anchor) = if one.pilots.iter().any(taken) {
+                (-out, Anchor::End)
+            } else {
+                (out, Anchor::Start)
+            };
             let at = self.at(bore.s, axis) + DVec2::new(out, 1.2);
-            sheet.text(Layer::Notes, at, 2.5, Anchor::Start, number);
+            sheet.text(Layer::Notes, at, 2.5, anchor, number);
         }
     }
 

@@ -35,6 +35,14 @@ pub(super) fn cut_out_whole_blocks(
     out
 }
 
+/// The box of every text of a sheet.
+pub(super) fn text_windows(sheet: &Sheet) -> Vec<Window> {
+    let items = sheet.items.iter();
+    items
+        .filter_map(|item| bounds(std::slice::from_ref(item)))
+        .collect()
+}
+
 /// The items in runs: each block of text with the white paper under its lines, and what comes
 /// between.
 fn runs(items: &[Item]) -> Vec<&[Item]> {

@@ -34,7 +34,7 @@ pub(super) fn face(layout: &Layout) -> Sheet {
     }
     for side in layout.each_side() {
         if let Some(slot) = &side.slot {
-            opening(&mut sheet, slot);
+            opening(layout, &mut sheet, slot);
         }
     }
     let (low, high) = (-PAST, layout.outline.length + PAST);
@@ -56,7 +56,7 @@ pub(super) fn face(layout: &Layout) -> Sheet {
 }
 
 /// Slot with its ramp, down which an arrow points.
-fn opening(sheet: &mut Sheet, slot: &Slot) {
+fn opening(layout: &Layout, sheet: &mut Sheet, slot: &Slot) {
     sheet.region(Layer::Slots, LineKind::Wide, &slot.region());
     if let Some(ramp) = slot.ramp {
         // Mouth and walls only: where the walls meet the slot there is no edge across it.
@@ -74,7 +74,7 @@ fn opening(sheet: &mut Sheet, slot: &Slot) {
         });
         sheet.path(Layer::Ramps, LineKind::Narrow, pieces.collect(), false);
         if ramp.mouth > LEAST_MOUTH {
-            let [mouth, slot_end] = [-ramp.mouth, 0.0].map(|tau| slot.at(tau, 0.0));
+            let [mouth, slot_end] = clear_of_strings(layout, slot, ramp.mouth);
             downhill(sheet, mouth, slot_end);
         }
     }
@@ -84,6 +84,29 @@ fn opening(sheet: &mut Sheet, slot: &Slot) {
             prick(sheet, Layer::Slots, slot.at(tau, 0.0));
         }
     }
+}
+
+/// The way down a ramp, of several across its width the one farthest from any string.
+fn clear_of_strings(layout: &Layout, slot: &Slot, mouth: f64) -> [DVec2; 2] {
+    let way = |share: f64| [-mouth, 0.0].map(|tau| slot.at(tau, share * slot.width));
+    let room = |share: f64| {
+        let [from, to] = way(share);
+        let along_the_way = (0..=4).map(|quarter| from.lerp(to, f64::from(quarter) / 4.0));
+        let to_strings = along_the_way.flat_map(|point| {
+            let strings = layout.strings.iter();
+            strings.map(move |string| {
+                let run = string.at_hole - string.at_nut;
+                let along = (point - string.at_nut).dot(run) / run.length_squared();
+                point.distance(string.at_nut + run * along.clamp(0.0, 1.0))
+            })
+        });
+        to_strings.fold(f64::INFINITY, f64::min)
+    };
+    let shares = [0.0, -0.12, 0.12, -0.24, 0.24, -0.36, 0.36];
+    let best = shares
+        .into_iter()
+        .max_by(|a, b| room(*a).total_cmp(&room(*b)));
+    way(best.unwrap_or(0.0))
 }
 
 /// An arrow down a ramp, from where it starts at the face to where the slot begins.

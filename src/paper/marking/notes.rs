@@ -15,8 +15,9 @@ use super::marks::prick;
 use super::seams::target;
 use super::{CheckBar, short_name};
 
-/// Height of the words, mm.
-const WORDS: f64 = 2.1;
+/// Heights of the words that are tried beside the parts, and on a page of their own, mm.
+pub(super) const WORDS: [f64; 2] = [2.1, 1.95];
+pub(super) const WORDS_ALONE: f64 = 2.7;
 /// Length of a line's sample in the key, mm.
 const SAMPLE: f64 = 14.0;
 /// Between two columns, mm.
@@ -32,7 +33,7 @@ enum Entry {
 }
 
 /// The block of notes in `columns` columns over `width` mm, its upper left corner at the origin;
-/// `joined` where a part goes on over two pages.
+/// `joined` where a part goes on over two pages, words `size` mm high.
 pub(super) fn notes(
     layout: &Layout,
     report: &Report,
@@ -40,12 +41,16 @@ pub(super) fn notes(
     joined: bool,
     width: f64,
     columns: usize,
+    size: f64,
 ) -> Sheet {
     let mut sheet = Sheet::new("notes", 0.0, 0.0);
     let columns = columns.max(1);
     let column = (width + BETWEEN) / columns as f64 - BETWEEN;
     let entries = entries(layout, report, bar, joined);
-    let heights: Vec<f64> = entries.iter().map(|entry| height(entry, column)).collect();
+    let heights: Vec<f64> = entries
+        .iter()
+        .map(|entry| height(entry, column, size))
+        .collect();
     // Each column is filled up to an even share of the whole.
     let share = heights.iter().sum::<f64>() / columns as f64;
     let (mut x, mut y, mut done) = (0.0, 0.0, 0.0);
@@ -56,7 +61,7 @@ pub(super) fn notes(
             x += column + BETWEEN;
             y = 0.0;
         }
-        draw(&mut sheet, entry, DVec2::new(x, y), column);
+        draw(&mut sheet, entry, DVec2::new(x, y), column, size);
         y -= height;
         done += height;
     }
@@ -67,9 +72,9 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
     let design = &layout.design;
     let mut list = vec![Entry::Words(
         "Measure before use.",
-        "Both check bars must measure 100.0 mm on the paper. If they do not, have the sheet printed \
-         again at full size, not fitted to the page. If that does not cure it, tell whoever made \
-         the sheet what you read: --bar corrects it."
+        "Both check bars must measure 100.0 mm on the paper. If not, have the sheet printed again \
+         at full size, not fitted to the page; if that does not cure it, tell whoever made it what \
+         you read (it is corrected by --bar)."
             .to_owned(),
     )];
     if let Some(bar) = bar {
@@ -94,7 +99,7 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
         list.push(Entry::Words(
             "A tapered head is never marked straight across.",
             "A square held against one side points past the other side's mark. Hold it to the \
-             centre line, and square each bore out to its own edge at its own y."
+             centre line and square each bore, at its y, out to its own edge."
                 .to_owned(),
         ));
     }
@@ -136,17 +141,17 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
 fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
     let design = &layout.design;
     let radius = design.head.edge_radius;
-    let mut knife = "mark that a knife may cut: ".to_owned();
+    let mut knife = "a knife may cut here: ".to_owned();
     if design.slots.is_some() {
         knife += "the wood goes with the slot, or ";
     }
     if radius > 0.0 {
         knife += &format!("goes with the rounding ({} radius), or ", show_mm(radius));
     }
-    knife += "the plate hides the cut (a pencil under openings of the plate)";
+    knife += "the plate hides the cut (pencil where it has openings)";
     let pencil = match design.machines.screws {
-        Some(_) => "mark to draw, not to cut; strings; circles of bores and of screw holes",
-        None => "mark to draw, not to cut; strings; circles of the bores",
+        Some(_) => "with a pencil only; strings; circles of bores and of screw holes",
+        None => "with a pencil only; strings; circles of the bores",
     };
     let shouldered = layout
         .each_side()
@@ -166,8 +171,8 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
         Entry::Line(LineKind::Narrow, pencil.to_owned()),
         Entry::Line(
             LineKind::Dotted,
-            "the bore in the wood, square to the side: where the side tapers it leaves the mark; do \
-             not transfer it"
+            "do not transfer: the bore in the wood, square to the side; where the side tapers it leaves \
+             the mark"
                 .to_owned(),
         ),
         Entry::Line(
@@ -177,10 +182,7 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
         Entry::Line(LineKind::Hidden, fold.to_owned()),
         Entry::Line(LineKind::Adjacent, adjacent.to_owned()),
     ];
-    let mut pricks = format!(
-        "prick with an awl: centres of bores, {} across",
-        show_mm(design.bores.diameter)
-    );
+    let mut pricks = format!("prick: bores {} across", show_mm(design.bores.diameter));
     if let Some(mouth) = design.bores.counterbore {
         pricks += &format!(" with mouths {} across", show_mm(mouth.diameter));
     }
@@ -192,12 +194,12 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
         );
     }
     if design.slots.is_some() {
-        pricks += "; centres of a slot's round ends";
+        pricks += "; slots' round ends";
     }
     list.push(Entry::Prick(pricks));
     if let Some(ramp) = design.slots.as_ref().and_then(|slots| slots.ramp) {
         list.push(Entry::Ramp(format!(
-            "ramp: falls {} the way the arrow points, from the face into the slot",
+            "ramp: falls {} the way the arrow points",
             show_degrees(ramp.angle)
         )));
     }
@@ -227,20 +229,20 @@ fn verdict(report: &Report) -> String {
 }
 
 /// The texts of an entry, wrapped, with the first line's indent.
-fn wrapped(entry: &Entry, width: f64) -> Vec<(String, f64)> {
+fn wrapped(entry: &Entry, width: f64, size: f64) -> Vec<(String, f64)> {
     match entry {
         Entry::Words(start, text) => {
-            let start = text_width(&format!("{start} "), WORDS, Weight::Strong);
-            wrap(text, start, 0.0, width)
+            let start = text_width(&format!("{start} "), size, Weight::Strong);
+            wrap(text, [start, 0.0], width, size)
         }
         Entry::Line(_, text) | Entry::Prick(text) | Entry::Ramp(text) | Entry::Target(text) => {
-            wrap(text, SAMPLE + 2.0, SAMPLE + 2.0, width)
+            wrap(text, [SAMPLE + 2.0; 2], width, size)
         }
     }
 }
 
 /// Lines of words, each with its indent.
-fn wrap(text: &str, first: f64, indent: f64, width: f64) -> Vec<(String, f64)> {
+fn wrap(text: &str, [first, indent]: [f64; 2], width: f64, size: f64) -> Vec<(String, f64)> {
     let mut lines = vec![(String::new(), first)];
     for word in text.split_whitespace() {
         let Some((line, left)) = lines.last_mut() else {
@@ -251,7 +253,7 @@ fn wrap(text: &str, first: f64, indent: f64, width: f64) -> Vec<(String, f64)> {
         } else {
             format!("{line} {word}")
         };
-        if *left + text_width(&longer, WORDS, Weight::Plain) <= width {
+        if *left + text_width(&longer, size, Weight::Plain) <= width {
             *line = longer;
         } else {
             lines.push((word.to_owned(), indent));
@@ -260,20 +262,20 @@ fn wrap(text: &str, first: f64, indent: f64, width: f64) -> Vec<(String, f64)> {
     lines
 }
 
-fn height(entry: &Entry, width: f64) -> f64 {
+fn height(entry: &Entry, width: f64, size: f64) -> f64 {
     let lines = match entry {
         // The sign is taller than a line.
-        Entry::Target(_) => wrapped(entry, width).len().max(2),
-        _ => wrapped(entry, width).len(),
+        Entry::Target(_) => wrapped(entry, width, size).len().max(2),
+        _ => wrapped(entry, width, size).len(),
     };
-    lines as f64 * line_step(WORDS) + 0.8
+    lines as f64 * line_step(size) + 0.8
 }
 
-fn draw(sheet: &mut Sheet, entry: &Entry, corner: DVec2, width: f64) {
-    let base = corner - DVec2::Y * WORDS;
-    let middle = base + DVec2::Y * (WORDS / 2.0);
+fn draw(sheet: &mut Sheet, entry: &Entry, corner: DVec2, width: f64, size: f64) {
+    let base = corner - DVec2::Y * size;
+    let middle = base + DVec2::Y * (size / 2.0);
     let style = |weight| Style {
-        text: WORDS,
+        text: size,
         weight,
         ..Style::default()
     };
@@ -289,8 +291,8 @@ fn draw(sheet: &mut Sheet, entry: &Entry, corner: DVec2, width: f64) {
         Entry::Ramp(_) => downhill(sheet, middle, middle + DVec2::X * SAMPLE),
         Entry::Target(_) => target(sheet, middle + DVec2::new(SAMPLE / 2.0, -1.0)),
     }
-    for (index, (text, left)) in wrapped(entry, width).iter().enumerate() {
-        let at = base + DVec2::new(*left, -(index as f64) * line_step(WORDS));
+    for (index, (text, left)) in wrapped(entry, width, size).iter().enumerate() {
+        let at = base + DVec2::new(*left, -(index as f64) * line_step(size));
         let plain = style(Weight::Plain);
         put(sheet, Layer::Notes, at, 0.0, Anchor::Start, plain, text);
     }

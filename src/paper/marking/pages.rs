@@ -85,7 +85,7 @@ pub(super) fn whole(layout: &Layout, report: &Report) -> Sheet {
     let parts = measured(layout);
     let size = sum_of_widths(&parts);
     let notes_width = size.x.max(CHECK_BAR + 80.0);
-    let notes = notes::notes(layout, report, None, false, notes_width, 2);
+    let notes = notes::notes(layout, report, None, false, notes_width, 2, notes::WORDS[0]);
     let notes_height = extent(&notes).map_or(0.0, |window| window.size().y);
     let area = DVec2::new(
         notes_width,
@@ -178,12 +178,12 @@ fn place_notes(
 ) -> (Sheet, usize, DVec2) {
     let gap = 3.0 * BETWEEN;
     let joined = pieces.iter().any(|piece| piece.cell != [0, 0]);
-    let shape = |width: f64, columns: usize| {
-        let sheet = notes::notes(layout, report, bar, joined, width, columns);
+    let shape = |width: f64, columns: usize, size: f64| {
+        let sheet = notes::notes(layout, report, bar, joined, width, columns, size);
         let height = extent(&sheet).map_or(0.0, |window| window.size().y);
         (sheet, height)
     };
-    let broad = shape(area.x, if area.x > 140.0 { 2 } else { 1 });
+    let columns = if area.x > 140.0 { 2 } else { 1 };
     for (index, page) in pages.iter().enumerate() {
         let taken = page.iter().filter_map(|laid| pieces.get(laid.piece));
         let (mut right, mut deep) = (0.0, 0.0_f64);
@@ -191,21 +191,28 @@ fn place_notes(
             right += piece.window.size().x + BETWEEN;
             deep = deep.max(piece.window.size().y);
         }
-        if deep + gap + broad.1 <= area.y {
-            let corner = DVec2::new(0.0, area.y - deep - gap);
-            return (broad.0, index, corner);
-        }
         let beside = area.x - right - gap;
-        if beside >= 50.0 {
-            let narrow = shape(beside, 1);
-            if gap + narrow.1 <= area.y {
-                return (narrow.0, index, DVec2::new(right + gap, area.y - gap));
+        // Somewhat smaller on an earlier page before larger on a later one.
+        for size in notes::WORDS {
+            let broad = shape(area.x, columns, size);
+            if deep + gap + broad.1 <= area.y {
+                let corner = DVec2::new(0.0, area.y - deep - gap);
+                return (broad.0, index, corner);
+            }
+            if beside >= 50.0 {
+                let narrow = shape(beside, 1, size);
+                if gap + narrow.1 <= area.y {
+                    let corner = DVec2::new(right + gap, area.y - gap);
+                    return (narrow.0, index, corner);
+                }
             }
         }
     }
     pages.push(Vec::new());
     // Clear of the title above.
-    (broad.0, pages.len() - 1, DVec2::new(0.0, area.y - gap))
+    let alone = shape(area.x, 1, notes::WORDS_ALONE);
+    let corner = DVec2::new(0.0, area.y - gap);
+    (alone.0, pages.len() - 1, corner)
 }
 
 /// One page in millimetres of the head, the lower left corner of its printable area at the origin.
@@ -231,11 +238,21 @@ fn draw(layout: &Layout, parts: &[Part], plan: &Plan, page: usize, what: &str) -
             .filter(|other| other.part == piece.part)
             .map(|other| other.window)
             .collect();
-        let mut own = Sheet::new("", 0.0, 0.0);
-        own.items = blocks::cut_out_whole_blocks(&part.sheet, &piece.window, &siblings);
-        marks(&mut own, piece, &plan.pieces, page + 1, |other| {
-            page_of(other).map(|page| page + 1)
-        });
+        let (mut own, mut over) = (Sheet::default(), Sheet::default());
+        marks(
+            [&mut own, &mut over],
+            &blocks::text_windows(&part.sheet),
+            piece,
+            &plan.pieces,
+            page + 1,
+            |other| page_of(other).map(|page| page + 1),
+        );
+        own.items.extend(blocks::cut_out_whole_blocks(
+            &part.sheet,
+            &piece.window,
+            &siblings,
+        ));
+        own.items.extend(over.items);
         sheet
             .items
             .extend(own.items.iter().map(|item| placed(item, 1.0, laid.by)));

@@ -62,8 +62,12 @@ fn runs(low: f64, high: f64, most: f64) -> Vec<[f64; 2]> {
 }
 
 /// The marks of a piece on page `here` towards its neighbours, with the page the neighbour is on.
+///
+/// Lines and targets go `under` what the part shows, the words `over` it. Targets keep clear of the
+/// part's `texts`, in the same places on both pages.
 pub(super) fn marks(
-    sheet: &mut Sheet,
+    [under, over]: [&mut Sheet; 2],
+    texts: &[Window],
     piece: &Cutting,
     all: &[Cutting],
     here: usize,
@@ -89,9 +93,13 @@ pub(super) fn marks(
             (DVec2::new(x, shared.min.y), DVec2::new(x, shared.max.y))
         };
         let along = (b - a).try_normalize().unwrap_or(DVec2::X);
-        sheet.line(Layer::Frame, LineKind::Adjacent, a, b);
-        for at in [a + along * ARM, b - along * ARM] {
-            target(sheet, at);
+        under.line(Layer::Frame, LineKind::Adjacent, a, b);
+        let half = a.distance(b) / 2.0;
+        for at in [
+            target_place(a, along, half, texts),
+            target_place(b, -along, half, texts),
+        ] {
+            target(under, at);
         }
         if let Some(page) = page_of(other) {
             // Beyond the join both pages show the same; there the words hide nothing.
@@ -107,10 +115,26 @@ pub(super) fn marks(
             let up = along.perp();
             let at = (a + b) / 2.0 + away * (OVERLAP / 4.0) - up * (style.text / 2.0);
             let layer = Layer::Frame;
-            clear_for_text(sheet, layer, at, turn, Anchor::Middle, style, &text);
-            put(sheet, layer, at, turn, Anchor::Middle, style, &text);
+            clear_for_text(over, layer, at, turn, Anchor::Middle, style, &text);
+            put(over, layer, at, turn, Anchor::Middle, style, &text);
         }
     }
+}
+
+/// The first place from `end` of a join inwards where a target lies over no text; near the end if
+/// there is none in this half.
+fn target_place(end: DVec2, inwards: DVec2, half: f64, texts: &[Window]) -> DVec2 {
+    let reach = DVec2::splat(ARM);
+    let clear = |at: &DVec2| {
+        !texts
+            .iter()
+            .any(|text| text.min.cmplt(*at + reach).all() && text.max.cmpgt(*at - reach).all())
+    };
+    let places = (1..).map(|step| (f64::from(step) * ARM, step));
+    let mut places = places
+        .take_while(|(along, step)| *step == 1 || *along < half - ARM)
+        .map(|(along, _)| end + inwards * along);
+    places.find(clear).unwrap_or(end + inwards * ARM)
 }
 
 /// The mark by which two pages are laid on one another.

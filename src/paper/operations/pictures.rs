@@ -104,8 +104,17 @@ pub(super) fn draw(
 
 fn face(sheet: &mut Sheet, layout: &Layout, corner: DVec2, size: DVec2) -> View {
     let outline = layout.outline.region();
-    let low = DVec2::new(-outline.reach(DVec2::NEG_X), -outline.reach(DVec2::NEG_Y));
-    let high = DVec2::new(outline.reach(DVec2::X), outline.reach(DVec2::Y));
+    let slots = layout.each_side().filter_map(|side| side.slot.as_ref());
+    let regions: Vec<Region> = slots
+        .map(|slot| slot.region())
+        .chain([outline.clone()])
+        .collect();
+    let reach = |along: DVec2| {
+        let each = regions.iter().map(|region| region.reach(along));
+        each.fold(f64::NEG_INFINITY, f64::max)
+    };
+    let low = -DVec2::new(reach(DVec2::NEG_X), reach(DVec2::NEG_Y));
+    let high = DVec2::new(reach(DVec2::X), reach(DVec2::Y));
     let view = View::fit(low, high, corner, size);
     sheet.region(Layer::Outline, LineKind::Wide, &view.region(&outline));
     for side in layout.each_side() {
@@ -161,8 +170,10 @@ fn side_view(
     };
     let (start, end) = (edges(line.start_s), edges(line.end_s));
     let corners = [start[0], end[0], end[1], start[1]];
-    let low = corners.iter().fold(DVec2::INFINITY, |low, p| low.min(*p));
-    let high = corners
+    let holes = operation.holes.iter().map(|hole| hole.at.truncate());
+    let shown: Vec<DVec2> = corners.iter().copied().chain(holes).collect();
+    let low = shown.iter().fold(DVec2::INFINITY, |low, p| low.min(*p));
+    let high = shown
         .iter()
         .fold(DVec2::NEG_INFINITY, |high, p| high.max(*p));
     let view = View::fit(low, high, corner, size);

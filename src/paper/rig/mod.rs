@@ -161,6 +161,16 @@ fn cutting_table(rows: &[[String; 7]], height: f64) -> Table {
     table
 }
 
+/// Two packings no more than this apart are made as one, the thinner, mm: no plane works truer, and
+/// the wedge or a strip of card takes it up (our assumption).
+const SAME_PACKING: f64 = 0.05;
+
+/// Thickness of the packing where one piece serves either side up.
+fn one_packing(rig: &RigLayout) -> Option<f64> {
+    let (treble, bass) = (rig.stances.treble.packing, rig.stances.bass.packing);
+    ((treble - bass).abs() <= SAME_PACKING).then_some(treble.min(bass))
+}
+
 /// Part, pieces, length, width, thickness, holes, what it is.
 fn cutting_rows(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<[String; 7]> {
     let mut rows: Vec<[String; 7]> = Vec::new();
@@ -185,8 +195,9 @@ fn cutting_rows(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<[Stri
     let under = |stance: &crate::layout::Stance| {
         [stance.support[1] - stance.support[0], width, stance.packing]
     };
-    if figure(treble.packing) == figure(bass.packing) {
-        row("Packing", "1", under(treble), none(), "either side up");
+    if let Some(both) = one_packing(rig) {
+        let [long, wide, _] = under(treble);
+        row("Packing", "1", [long, wide, both], none(), "either side up");
     } else {
         row("Packing", "1", under(treble), none(), "treble side up");
         row("Packing", "1", under(bass), none(), "bass side up");

@@ -223,3 +223,29 @@ fn the_sheet_used_at_the_press_cautions_of_what_the_rig_has() {
     assert!(all.contains("packing is still tight"));
     assert!(!all.contains("wedge is still tight") && !all.contains("block's screws"));
 }
+
+/// Sides that differ by some hundredths of a millimetre in the packing they want get one piece; by a
+/// tenth and more, a piece each, with its side named.
+#[test]
+fn packings_that_no_plane_tells_apart_are_one() {
+    let of = |more: f64| {
+        let change = |design: &mut Design| design.head.half_width_at_end.bass += more;
+        let (rig, sheets) = sheets(change, SheetOptions::default());
+        let packings = [rig.stances.treble.packing, rig.stances.bass.packing];
+        let said = texts(&sheets);
+        let has = |words: &str| said.iter().any(|text| text == words);
+        let named = [has("treble side up"), has("bass side up")];
+        (packings, has("either side up"), named)
+    };
+    let (same, either, named) = of(0.0);
+    assert!((same[0] - same[1]).abs() < 1e-9 && either && named == [false; 2]);
+    // 2 mm more taper on one side tilt the corner under the wedge by some hundredths.
+    let (close, either, named) = of(2.0);
+    let apart = (close[0] - close[1]).abs();
+    assert!(apart > 0.001 && apart <= 0.05, "{apart}");
+    assert!(either && named == [false; 2], "{close:?}");
+    let (far, either, named) = of(12.0);
+    let apart = (far[0] - far[1]).abs();
+    assert!(apart > 0.05, "{apart}");
+    assert!(!either && named == [true; 2], "{far:?}");
+}

@@ -77,12 +77,13 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
                 .to_owned(),
         );
     }
-    let [treble, bass] =
-        [rig.stances.treble.packing, rig.stances.bass.packing].map(|mm| lengths.show(mm));
-    let packing = if treble == bass {
-        treble
-    } else {
-        format!("{treble}, bass side up {bass}")
+    let packing = match super::one_packing(rig) {
+        Some(both) => lengths.show(both),
+        None => {
+            let stances = [&rig.stances.treble, &rig.stances.bass];
+            let [treble, bass] = stances.map(|stance| lengths.show(stance.packing));
+            format!("{treble}, bass side up {bass}")
+        }
     };
     steps.push(format!(
         "Stand the head on edge, its face flat to the upright, treble side up, the neck out to the \
@@ -114,8 +115,8 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
         ),
     });
     steps.push(
-        "Bring the marks on the side under the lines of the block, clamp the head to the upright, \
-         and look at every mark again before drilling by the setup sheet."
+        "Slide the head until every mark on its back edge meets its line on the block, clamp the \
+         head to the upright, and look at every mark again before drilling by the setup sheet."
             .to_owned(),
     );
     steps.push(

@@ -37,7 +37,7 @@ pub(super) fn next_step(code: &str) -> (&'static str, &'static str) {
         }
         "block-wood" => (
             CARRY_ON,
-            "The block is thin there: see that no hole is split.",
+            "The block is thin there: look that it is not split.",
         ),
         "far-wood" | "pair-offset" => (CARRY_ON, "Feed gently near the end of the bore."),
         "cheek" | "rib" | "slot-end" | "bearing" | "rim" | "ramp-depth" | "hole-in-slot"

@@ -1,6 +1,7 @@
 //! The setup sheet: what someone at the drill press needs of one job, on two sides of one paper.
 //! First page: both sides as they stand, figures, steps. Second page: before and after, cautions.
 
+mod band;
 mod carry_on;
 mod figures;
 mod press_view;
@@ -8,15 +9,12 @@ mod words;
 
 use glam::DVec2;
 
-use super::marking::short_name;
 use super::measure::text_width;
 use super::prose::Column;
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
 use crate::check::Report;
 use crate::input::Side;
-use crate::layout::{Layout, Standing};
-use crate::units::Lengths;
-use press_view::Room;
+use crate::layout::Layout;
 
 /// Margin of the paper, mm.
 const MARGIN: f64 = 11.0;
@@ -27,12 +25,12 @@ const HEIGHTS: std::ops::RangeInclusive<u8> = 18..=34;
 /// Least height of a page's text before the cautions of the checks take a page of their own, in
 /// tenths of a millimetre.
 const CROWDED: u8 = 24;
+/// Height of the text where the cautions have pages of their own, mm.
+const CHECKS_ALONE: f64 = 2.4;
 /// Height of one side's band, mm.
 const BAND: f64 = 62.0;
-/// Width of the figures beside a drawing, mm.
-const FIGURES: f64 = 54.0;
 
-/// The setup sheet of a design: two pages, or three where the checks have much to say. Its text is
+/// The setup sheet of a design: two pages, or more where the checks have much to say. Its text is
 /// as large as the paper allows.
 #[must_use]
 pub fn setup_sheets(layout: &Layout, report: &Report, options: SheetOptions) -> Vec<Sheet> {
@@ -48,14 +46,22 @@ pub fn setup_sheets(layout: &Layout, report: &Report, options: SheetOptions) -> 
         return vec![first, sheet];
     }
     let smallest = *HEIGHTS.start();
-    vec![
-        job.largest(smallest, |height| job.at_the_press(height, 3))
+    let cautions = job.check_pages();
+    let count = 2 + cautions.len();
+    let mut sheets = vec![
+        job.largest(smallest, |height| job.at_the_press(height, count))
             .0,
-        job.largest(smallest, |height| job.before_and_after(height, 3, false))
-            .0,
-        job.largest(smallest, |height| job.what_checks_say(height))
-            .0,
-    ]
+        job.largest(smallest, |height| {
+            job.before_and_after(height, count, false)
+        })
+        .0,
+    ];
+    for (index, cautions) in cautions.iter().enumerate() {
+        let (mut sheet, mut column) = job.page("the checks", [3 + index, count], CHECKS_ALONE);
+        checks(&mut sheet, &mut column, cautions);
+        sheets.push(sheet);
+    }
+    sheets
 }
 
 /// One job and how it is wanted on paper.
@@ -126,10 +132,11 @@ impl Job<'_> {
         let (mut sheet, mut column) = self.page("at the press", [1, count], height);
         for side in Side::BOTH {
             if let Some(standing) = layout.standing(side) {
-                band(&mut sheet, layout, &standing, &column, lengths);
+                band::band(&mut sheet, layout, &standing, &column, lengths);
                 column.space(BAND);
             }
         }
+        column.space(1.0);
         let lines = [
             ("Bit", figures::bit(layout, lengths)),
             ("Speed", figures::speed(layout)),
@@ -147,7 +154,7 @@ impl Job<'_> {
         (sheet, column)
     }
 
-    fn before_and_after(self, height: f64, count: usize, checks: bool) -> Filled {
+    fn before_and_after(self, height: f64, count: usize, with_checks: bool) -> Filled {
         let (layout, lengths) = (self.layout, self.options.lengths);
         let (mut sheet, mut column) = self.page("before and after", [2, count], height);
         let dash = text_width("– ", height, Weight::Strong);
@@ -159,8 +166,8 @@ impl Job<'_> {
         column.heading(&mut sheet, "Order of work, and why");
         column.steps(&mut sheet, 1, &words::order_of_work(layout, lengths));
         column.space(2.0);
-        if checks {
-            self.checks(&mut sheet, &mut column);
+        if with_checks {
+            checks(&mut sheet, &mut column, &self.cautions());
             column.space(2.0);
         }
         column.heading(&mut sheet, "Before you switch on");
@@ -175,24 +182,42 @@ impl Job<'_> {
         (sheet, column)
     }
 
-    fn what_checks_say(self, height: f64) -> Filled {
-        let (mut sheet, mut column) = self.page("the checks", [3, 3], height);
-        self.checks(&mut sheet, &mut column);
-        (sheet, column)
+    /// Every check that drew a caution.
+    fn cautions(self) -> Vec<Caution> {
+        words::from_checks(self.report, self.options.lengths)
     }
 
-    /// Every check that drew a caution.
-    fn checks(self, sheet: &mut Sheet, column: &mut Column) {
-        column.heading(sheet, "What the checks ask you to know");
-        let cautions = words::from_checks(self.report, self.options.lengths);
-        if cautions.is_empty() {
-            let text = "No check of this design speaks up.";
-            column.paragraph(sheet, Weight::Plain, text);
+    /// The cautions in pages of their own, each as many as it holds and at least one.
+    fn check_pages(self) -> Vec<Vec<Caution>> {
+        let mut pages: Vec<Vec<Caution>> = vec![Vec::new()];
+        for caution in self.cautions() {
+            if let Some(last) = pages.last_mut() {
+                last.push(caution);
+                let (mut sheet, mut column) = self.page("", [3, 3], CHECKS_ALONE);
+                checks(&mut sheet, &mut column, last);
+                if column.top < MARGIN && last.len() > 1 {
+                    let next = last.pop();
+                    pages.push(next.into_iter().collect());
+                }
+            }
         }
-        let indent = text_width("Settle first  ", column.height, Weight::Strong);
-        for (word, line) in cautions {
-            column.hung(sheet, word, indent, &line);
-        }
+        pages
+    }
+}
+
+/// Whether to carry on, and what was found.
+type Caution = (&'static str, String);
+
+/// The cautions under their heading.
+fn checks(sheet: &mut Sheet, column: &mut Column, cautions: &[Caution]) {
+    column.heading(sheet, "What the checks ask you to know");
+    if cautions.is_empty() {
+        let text = "No check of this design speaks up.";
+        column.paragraph(sheet, Weight::Plain, text);
+    }
+    let indent = text_width("Settle first  ", column.height, Weight::Strong);
+    for (word, line) in cautions {
+        column.hung(sheet, word, indent, line);
     }
 }
 
@@ -210,99 +235,4 @@ fn shortened(text: &str, height: f64, width: f64) -> String {
             return cut;
         }
     }
-}
-
-/// One side: the drawing, and its figures beside it, as large as the band allows.
-fn band(
-    sheet: &mut Sheet,
-    layout: &Layout,
-    standing: &Standing<'_>,
-    column: &Column,
-    lengths: Lengths,
-) {
-    let room = Room {
-        corner: DVec2::new(column.left, column.top - BAND + 1.0),
-        size: DVec2::new(column.width - FIGURES, BAND - 1.0),
-    };
-    press_view::draw(sheet, layout, standing, room);
-    let place = Column {
-        left: column.left + column.width - FIGURES + 3.0,
-        width: FIGURES - 3.0,
-        top: column.top - 1.0,
-        height: SMALL,
-    };
-    let mut size = 1.0;
-    loop {
-        let mut tried = sheet.clone();
-        let left = beside(&mut tried, layout, standing, place, lengths, size);
-        if left.top >= column.top - BAND || size < 0.7 {
-            *sheet = tried;
-            return;
-        }
-        size -= 0.05;
-    }
-}
-
-/// The figures of one side, their text scaled by `size`.
-fn beside(
-    sheet: &mut Sheet,
-    layout: &Layout,
-    standing: &Standing<'_>,
-    mut column: Column,
-    lengths: Lengths,
-    size: f64,
-) -> Column {
-    let side = standing.side;
-    let nut_at_left = standing.nut_at_left();
-    let stop = layout.stop(side);
-    let text = SMALL * size;
-    let large = if lengths.inches { 4.0 } else { 7.0 };
-    let wedge = figures::wedge(layout, nut_at_left).map_or_else(
-        || "Wedge: none, the sides are parallel.".to_owned(),
-        |wedge| format!("Wedge: {wedge}."),
-    );
-    let shim = figures::shim(standing.block, lengths)
-        .map_or_else(|| "Shim: none.".to_owned(), |shim| format!("Shim: {shim}."));
-    let guides: Vec<String> = standing
-        .guides
-        .iter()
-        .map(|(bore, hole)| format!("{hole}→{}", short_name(side, *bore)))
-        .collect();
-    for (height, weight, line) in [
-        (
-            3.2 * size,
-            Weight::Strong,
-            words::nut_way(side, nut_at_left),
-        ),
-        (
-            text,
-            Weight::Plain,
-            "Depth stop, block's top to tip:".into(),
-        ),
-        (large * size, Weight::Strong, lengths.show(stop.figure)),
-        (
-            text,
-            Weight::Plain,
-            format!("= {} mm", figures::stop_parts(layout, side)),
-        ),
-        (text, Weight::Plain, wedge),
-        (text, Weight::Plain, shim),
-        (
-            text,
-            Weight::Plain,
-            format!("Hole → bore: {}.", guides.join(", ")),
-        ),
-        (
-            text,
-            Weight::Plain,
-            format!(
-                "Axis {} above the upright.",
-                lengths.show(standing.block.axis_height)
-            ),
-        ),
-    ] {
-        column.height = height;
-        column.paragraph(sheet, weight, &line);
-    }
-    column
 }

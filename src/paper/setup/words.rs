@@ -110,7 +110,7 @@ pub(super) fn order_of_work(layout: &Layout, lengths: Lengths) -> Vec<String> {
     }
     list.push(match &design.machines.screws {
         Some(screws) => format!(
-            "Fit the machines dry, every barrel turning freely, before the screw pilots: {} across, {} deep. A pilot cannot be moved afterwards.",
+            "Fit the machines dry, every barrel turning freely, before the holes for the screws: {} across, {} deep. They cannot be moved afterwards.",
             lengths.show(screws.pilot),
             lengths.show(screws.depth)
         ),
@@ -183,7 +183,7 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
             .to_owned(),
     );
     list.push(
-        "After this bore 1 put a pin through block and bore. Look at the marks once more; leave the pin in while you drill the other bores of this side."
+        "After bore 1 put a pin through block and bore. Look at the marks once more; leave the pin in while you drill the other bores of this side."
             .to_owned(),
     );
     let mut other =
@@ -252,7 +252,7 @@ pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<(&'static st
             let advice = finding
                 .advice
                 .as_ref()
-                .map_or(String::new(), |advice| format!(" To cure it: {advice}"));
+                .map_or(String::new(), |advice| format!(" In the design: {advice}"));
             let (word, what) = next_step(finding.code);
             let text = format!(
                 "{what} {} ({}): {}{place}, {} ({}).{advice}",

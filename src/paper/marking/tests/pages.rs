@@ -219,3 +219,49 @@ fn numbers_never_lie_over_one_another() {
         }
     }
 }
+
+/// Near a join a bore's numbers are all there or none is, and no target lies over them.
+#[test]
+fn joins_tear_no_numbers() {
+    let mut joins = 0;
+    for (name, paper) in DEMOS
+        .iter()
+        .flat_map(|name| [Paper::A4, Paper::Letter].map(|paper| (name, paper)))
+    {
+        let (layout, report) = demo(name);
+        for sheet in marking_sheets(&layout, &report, &MarkingOptions { paper, bar: None }) {
+            let bore = |text: &&crate::paper::Text| {
+                let number = text.text.strip_prefix(['T', 'B']);
+                number.is_some_and(|number| number.parse::<u8>().is_ok())
+            };
+            let names = texts(&sheet).filter(bore).count();
+            for letter in ["s ", "y "] {
+                let numbers = texts(&sheet).filter(|text| {
+                    let number = text.text.strip_prefix(letter);
+                    number.is_some_and(|number| number.parse::<f64>().is_ok())
+                });
+                assert_eq!(numbers.count(), names, "{name} on {}", paper.name());
+            }
+            for item in &sheet.items {
+                let Item::Circle {
+                    layer: Layer::Frame,
+                    center,
+                    radius,
+                    ..
+                } = item
+                else {
+                    continue;
+                };
+                joins += 1;
+                for text in texts(&sheet) {
+                    let corners = text_box(text);
+                    let low = corners.into_iter().fold(DVec2::INFINITY, DVec2::min);
+                    let high = corners.into_iter().fold(DVec2::NEG_INFINITY, DVec2::max);
+                    let off = (*center - center.clamp(low, high)).length();
+                    assert!(off >= *radius, "{name}: target over `{}`", text.text);
+                }
+            }
+        }
+    }
+    assert!(joins > 8, "{joins}");
+}

@@ -1,0 +1,61 @@
+//! What the view from the front is captioned with, and the depth that the stop gives.
+
+use glam::DVec2;
+
+use super::{LABEL, PAST, Stand};
+use crate::layout::{Layout, Standing};
+use crate::paper::dimension::{Linear, Style, figure, put};
+use crate::paper::measure::text_width;
+use crate::paper::{Anchor, Layer, Sheet, Weight};
+use crate::tolerance::NOISE;
+
+/// The captions, and the travel from the block's top to the bit's tip.
+pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
+    let block = standing.block;
+    let at = |x: f64, y: f64| stand.at(DVec2::new(x, y));
+    let mut label = |at: DVec2, anchor: Anchor, text: &str| {
+        put(sheet, Layer::Notes, at, 0.0, anchor, LABEL, text);
+    };
+    let first = block.holes.first().map_or(0.0, |hole| hole.x);
+    let stop = layout.stop(standing.side);
+    let reach = stop.figure - stop.block;
+    label(
+        at(first, block.depth) + DVec2::new(-5.0, 3.6),
+        Anchor::End,
+        "hole",
+    );
+    label(
+        at(first, -reach) + DVec2::new(-5.0, -6.4),
+        Anchor::End,
+        "bore",
+    );
+    let under = if layout.wedge_angle().abs() > NOISE {
+        "wedge on the table"
+    } else {
+        "table, no wedge"
+    };
+    // Under the middle, but never past the left margin.
+    let caption = format!("the head's back, from the front; {under}");
+    let half = text_width(&caption, LABEL.text, LABEL.weight) / 2.0;
+    let middle = at(f64::midpoint(stand.left, stand.right), stand.table) - DVec2::Y * 3.8;
+    let middle = DVec2::new(middle.x.max(stand.margin + half), middle.y);
+    label(middle, Anchor::Middle, &caption);
+    // How deep the tip goes from the block's top, past the head's crest, clear of every outline.
+    let (edge, crest_hole, beyond) = if stand.nut_at_left {
+        let beyond = at(stand.right, 0.0).x + PAST + 7.0;
+        (block.length, block.holes.last(), beyond)
+    } else {
+        let beyond = at(stand.left, 0.0).x - PAST - 2.0;
+        (0.0, block.holes.first(), beyond)
+    };
+    let from = at(edge, block.depth);
+    let to = at(crest_hole.map_or(edge, |hole| hole.x), -reach);
+    Linear::upright(from, to, beyond, figure(stop.figure)).draw(
+        sheet,
+        Style {
+            text: 3.5,
+            arrow: 3.0,
+            weight: Weight::Strong,
+        },
+    );
+}
