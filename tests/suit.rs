@@ -65,9 +65,8 @@ impl Verdicts {
 /// Asks the checks on both sides of every end of a range.
 fn prove(suit: &Suit, bound: &Bound, range: &Range, most: Verdict, name: &str) {
     let what = format!("{name}, {:?}, {most:?}: {range:?}", bound.number);
-    let at = |value: f64| {
-        Verdicts::of(&moved(suit, bound.number, value).expect("the number is there"))
-    };
+    let at =
+        |value: f64| Verdicts::of(&moved(suit, bound.number, value).expect("the number is there"));
     let roomy = range
         .least
         .zip(range.greatest)
