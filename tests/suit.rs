@@ -351,6 +351,41 @@ fn suit_takes_the_sets_own_keys_before_the_necks_and_both_before_assumptions() {
     }
 }
 
+/// Whatever set is asked about, what is assumed for it makes a design that can be read.
+#[test]
+fn suit_assumes_what_can_be_read_for_sets_of_every_size() {
+    let folder = tempdir().unwrap();
+    let file = folder.path().join("set.toml");
+    for (diameter, length, hole, width, pitches) in [
+        (3.0, 10.0, 6.0, 6.0, "[12]"),
+        (10.0, 5.0, 3.0, 17.0, "[35, 35]"),
+        (6.35, 29.5, 18.5, 14.0, "[24.5, 24.5, 24.5, 24.5, 24.5]"),
+        (10.0, 30.0, 19.0, 17.0, "[]"),
+        (20.0, 80.0, 75.0, 60.0, "[60, 60, 60, 60]"),
+    ] {
+        let set = format!(
+            "[machines]\nbarrel_diameter = {diameter}\nbarrel_length = {length}\n\
+             string_hole = {hole}\nplate_width = {width}\nplate_thickness = 1\n\
+             pitches = {pitches}\noverhang = [15, 15]\n"
+        );
+        // Also with a head of which only one number is known.
+        for known in [
+            "",
+            "length = 220",
+            "side_end = 180",
+            "crest = 'flat'",
+            "width_at_crest_end = 70",
+        ] {
+            fs::write(&file, format!("{set}[head]\n{known}\n")).unwrap();
+            let suit = study(&file, None);
+            assert!(judge_design(&suit.design, &file).is_ok(), "{set}{known}");
+            let key = known.split(' ').next().unwrap_or_default();
+            let key = format!("head.{key}");
+            assert!(suit.assumed.iter().all(|assumed| assumed.key != key));
+        }
+    }
+}
+
 fn run(folder: &Path, line: &[&str]) -> Output {
     let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
     for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE"] {

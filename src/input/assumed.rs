@@ -60,6 +60,8 @@ pub struct Assumed {
 const BESIDE_PLATE: f64 = 35.0;
 /// How far an arched crest rises, mm.
 const RISE: f64 = 12.0;
+/// The same at most, as a share of the width at the nut end: a narrow head has a low arch.
+const RISE_SHARE: f64 = 0.25;
 /// Taper of each side, degrees.
 const TAPER_DEGREES: f64 = 1.25;
 /// Width at the nut end beyond the length of two barrels, mm.
@@ -176,7 +178,7 @@ pub(crate) fn assume(machines: &Machines, given: Given<'_>) -> Vec<Assumed> {
         })
         .into_iter()
         .fold(0.0, f64::max);
-    let side = sides(&mut out, given, plate);
+    let side = sides(&mut out, machines, given, plate);
     let nut_width = widths(&mut out, machines, given, side);
     if !given.has("head", &["thickness"]) {
         let thickness = (machines.plate_width + BEYOND_PLATE_WIDTH)
@@ -210,15 +212,20 @@ pub(crate) fn assume(machines: &Machines, given: Given<'_>) -> Vec<Assumed> {
 }
 
 /// Length of the head and where its straight sides end; gives where they begin and end.
-fn sides(out: &mut Gathered, given: Given<'_>, plate: f64) -> [f64; 2] {
+fn sides(out: &mut Gathered, machines: &Machines, given: Given<'_>, plate: f64) -> [f64; 2] {
     let start = given.length("head", "side_start").unwrap_or(0.0);
     let flat = given.says("head", "crest", "flat");
     let (length, end) = (
         given.length("head", "length"),
         given.length("head", "side_end"),
     );
-    let rise = if flat { 0.0 } else { RISE };
-    let why_length = "the straight sides and an arch of 12 mm";
+    let width = given
+        .length("head", "width_at_nut_end")
+        .or_else(|| given.length("head", "width_at_crest_end"))
+        .unwrap_or(2.0 * machines.barrel_length + BEYOND_BARRELS);
+    let arched = tenth(RISE.min(width * RISE_SHARE));
+    let rise = if flat { 0.0 } else { arched };
+    let why_length = "the straight sides and an arch of 12 mm, at most a quarter of the width";
     let arch = |out: &mut Gathered| {
         if !given.has("head", &["crest"]) {
             let why = "most heads have a shaped crest";
@@ -235,9 +242,9 @@ fn sides(out: &mut Gathered, given: Given<'_>, plate: f64) -> [f64; 2] {
             [start, end]
         }
         (Some(length), None) if given.says("head", "crest", "arch") => {
-            let why = "the arch rises 12 mm";
-            out.length("head.side_end", length - RISE, OurAssumption, why);
-            [start, length - RISE]
+            let why = "the arch rises 12 mm, at most a quarter of the width";
+            out.length("head.side_end", length - arched, OurAssumption, why);
+            [start, length - arched]
         }
         (Some(length), None) => [start, length],
         (None, None) => {

@@ -1,24 +1,15 @@
-//! `barrelhead suit`.
+//! What `suit` prints for a person: ranges, fittings, verdicts, what was assumed.
 
-use std::path::Path;
-
-use serde_json::{Value, json};
-
-use crate::check::{Report, Verdict};
-use crate::input::{Assumed, AssumedValue, Lie, read_partial};
-use crate::pipeline::{self, Failure};
-use crate::study::suit::{Bound, End, Range, Suit, suit};
+use crate::check::Verdict;
+use crate::input::{Assumed, AssumedValue, Lie};
+use crate::study::suit::{Bound, End, Range};
 use crate::units::{MM_PER_INCH, number};
-use crate::write::entries;
 
-use super::arguments::SuitArguments;
-use super::style::{self, Lengths, QUIET, STRONG, clean, fill, fill_after, paint, shorten};
-use super::table::{Lean, Table};
-use super::verdicts;
-use super::{Said, failure_text, json, status_of};
+use super::super::style::{self, Lengths, QUIET, STRONG, fill, fill_after, paint};
+use super::super::table::{Lean, Table};
+use super::super::verdicts;
+use super::{Asked, NAME};
 
-/// Columns of a set's name.
-const NAME: usize = 12;
 /// Columns of the table of ranges.
 const COLUMNS: [(&str, Lean); 6] = [
     ("set", Lean::Left),
@@ -29,62 +20,16 @@ const COLUMNS: [(&str, Lean); 6] = [
     ("decided by", Lean::Left),
 ];
 
-/// One set with what the checks say of it as it stands.
-struct Asked {
-    suit: Suit,
-    report: Report,
-    name: String,
-}
-
-/// Works out every set and prints them side by side.
-pub fn run(arguments: &SuitArguments) -> Said {
-    let mut said = Said::done("");
-    let mut asked = Vec::new();
-    let mut values = Vec::new();
-    for path in &arguments.sets {
-        match ask(path, arguments.neck.as_deref()) {
-            Ok(one) => {
-                values.push(entry(path, &one));
-                asked.push(one);
-            }
-            Err(failure) => {
-                if !arguments.json {
-                    said.err.push_str(&failure_text(path, &failure));
-                }
-                said.status = said.status.max(status_of(&failure));
-                values.push(json::failed(path, &failure));
-            }
-        }
-    }
-    if arguments.json {
-        let value = json!({ "sets": values, "exit_status": said.status as u8 });
-        said.out = json::text(&value);
-    } else if !asked.is_empty() {
-        said.out = Shown {
-            asked: &asked,
-            inches: arguments.inches,
-        }
-        .text();
-    }
-    said
-}
-
-fn ask(path: &Path, neck: Option<&Path>) -> Result<Asked, Failure> {
-    let (design, assumed) = read_partial(path, neck).map_err(Failure::Input)?;
-    let name = shorten(&clean(&design.title), NAME);
-    let suit = suit(design, assumed);
-    let (_, report, _) = pipeline::judge_design(&suit.design, path)?;
-    Ok(Asked { suit, report, name })
-}
-
 /// What is printed.
-struct Shown<'a> {
-    asked: &'a [Asked],
-    inches: bool,
+pub(super) struct Shown<'a> {
+    /// The sets, in the order asked.
+    pub asked: &'a [Asked],
+    /// Inches instead of millimetres.
+    pub inches: bool,
 }
 
 impl Shown<'_> {
-    fn text(&self) -> String {
+    pub fn text(&self) -> String {
         let unit = if self.inches { "inches" } else { "millimetres" };
         let mut out = format!(
             "{}, in {unit}\n\n",
@@ -404,76 +349,4 @@ fn deciding(range: &Range) -> String {
         [one, other] if one == other => (*one).to_owned(),
         codes => codes.join(", "),
     }
-}
-
-fn entry(path: &Path, one: &Asked) -> Value {
-    let suit = &one.suit;
-    let end = |end: Option<End>| end.map(|end| json!({ "value": end.value, "check": end.check }));
-    let range = |range: &Range| {
-        json!({
-            "least": end(range.least),
-            "greatest": end(range.greatest),
-            "never": range.never,
-            "open": range.is_open(),
-        })
-    };
-    let bounds: Vec<Value> = suit
-        .bounds
-        .iter()
-        .map(|bound| {
-            json!({
-                "name": bound.number.name(),
-                "here": bound.here,
-                "assumed": bound.assumed,
-                "clear": range(&bound.clear),
-                "no_stop": range(&bound.no_stop),
-                "checks": bound.checks,
-            })
-        })
-        .collect();
-    let assumed: Vec<Value> = suit
-        .assumed
-        .iter()
-        .map(|assumed| {
-            let (value, unit) = match assumed.value {
-                AssumedValue::Length(mm) => (json!(mm), "mm"),
-                AssumedValue::Pair(pair) => (json!(pair), "mm"),
-                AssumedValue::Degrees(degrees) => (json!(degrees), "deg"),
-                AssumedValue::Word(word) => (json!(word), ""),
-            };
-            json!({
-                "key": assumed.key,
-                "value": value,
-                "unit": unit,
-                "basis": assumed.basis.name(),
-                "why": assumed.why,
-            })
-        })
-        .collect();
-    let blocks: Vec<Value> = suit
-        .layout
-        .blocks
-        .iter()
-        .map(|block| {
-            json!({
-                "drills": block.serves.name(),
-                "length": block.length,
-                "depth": block.depth,
-                "height": block.height,
-                "axis_height": block.axis_height,
-            })
-        })
-        .collect();
-    json!({
-        "file": path.display().to_string(),
-        "title": suit.design.title,
-        "bounds": bounds,
-        "slot_middle": suit.slot_middle,
-        "rib_window": entries::rib_window(suit.rib_window),
-        "bit": suit.design.bores.diameter,
-        "blocks": blocks,
-        "assumed": assumed,
-        "verdict": one.report.verdict().name(),
-        "checks": json::checks(&one.report),
-    })
 }
