@@ -1,6 +1,6 @@
 //! Layout, checks, exact solids and guide blocks for geared tuning machines in slotted heads.
 //!
-//! Data flows one way, in the order of these modules: input, layout, check, solid, write;
+//! Data flows one way, in the order of these modules: input, layout, check, study, solid, write;
 //! `pipeline` runs them in that order and `cli` speaks to the person.
 
 pub mod check;

@@ -11,7 +11,7 @@ use serde_json::Value;
 use tempfile::{TempDir, tempdir};
 
 /// Each demo with the cautions its comments announce.
-const DEMOS: [(&str, &[&str]); 7] = [
+const DEMOS: [(&str, &[&str]); 8] = [
     ("sandpiper", &[]),
     ("curlew", &["side-pull"]),
     ("godwit", &["side-pull"]),
@@ -19,6 +19,7 @@ const DEMOS: [(&str, &[&str]); 7] = [
     ("turnstone", &["block-wood"]),
     ("whimbrel", &["side-pull"]),
     ("plover", &[]),
+    ("snipe", &[]),
 ];
 
 const STARTERS: [(&str, &[&str]); 6] = [

@@ -73,6 +73,13 @@ pub fn judge(finished: Layout, printed: Layout) -> (Report, Option<Checked>) {
     (report, checked)
 }
 
+/// What the check of this code finds, without advice; `None` where it does not apply or there is none
+/// of that code. `printed` must be the printed copy of the same design.
+#[must_use]
+pub fn one(code: &str, finished: &Layout, printed: &Layout) -> Option<Finding> {
+    find(super::limits::rule(code)?, finished, printed)
+}
+
 /// What one check finds; `advice` holds its place's remark, if any, and no numbers yet. `None` where
 /// it does not apply.
 pub(super) fn find(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Finding> {

@@ -54,6 +54,8 @@ pub enum Command {
     Fit(FitArguments),
     /// Write a card to measure by, with letters and boxes
     Card(CardArguments),
+    /// Say what head a set of machines wants, for one set or several side by side
+    Suit(SuitArguments),
 }
 
 /// `start`.
@@ -89,6 +91,38 @@ pub struct StartArguments {
     /// With --ask: bare numbers are millimetres, and the file is written in them
     #[arg(long, requires = "ask")]
     pub mm: bool,
+}
+
+/// `suit`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead suit sets/plain-35.toml                      one set; everything else is assumed
+  barrelhead suit --neck neck.toml sets/*.toml            several sets for one neck, side by side
+  barrelhead suit --neck mine.toml sets/other.toml        another set in a design that is there
+  barrelhead suit --json sets/plain-35.toml               for a program to read
+
+A SET needs only [machines]; whatever else it gives is used. What no file gives is assumed: those
+values are marked * and listed with their basis. One number at a time is moved, the others stay as they
+are: \"clear\" is where no check that it decides says caution, \"no stop\" where none says stop.
+
+--json prints one object: { \"sets\": [ ... ], \"exit_status\" }, each set { \"file\", \"title\", \"bounds\",
+\"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\",
+\"mistakes\" }. A bound has name, here, assumed, checks, and clear and no_stop, each { \"least\",
+\"greatest\", \"never\", \"open\" }; an end has value and check. Always millimetres and degrees.
+Exit status: 0 also where a check would stop a set; 2 where a file has mistakes.")]
+pub struct SuitArguments {
+    /// Files with [machines]; a whole parameter file will do
+    #[arg(value_name = "SET", required = true)]
+    pub sets: Vec<PathBuf>,
+    /// File with what is known of the neck, for every set; its own machines are left aside
+    #[arg(long, value_name = "FILE")]
+    pub neck: Option<PathBuf>,
+    /// Inches instead of millimetres
+    #[arg(long)]
+    pub inches: bool,
+    /// Print JSON instead of text
+    #[arg(long, conflicts_with = "inches")]
+    pub json: bool,
 }
 
 /// `check`.

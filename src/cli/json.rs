@@ -11,7 +11,7 @@ use crate::pipeline::{Failure, Outcome};
 use crate::write::{entries, studies};
 
 /// The checks of a report: the contract's keys, and beside them advice, file and line.
-fn checks(report: &Report) -> Value {
+pub fn checks(report: &Report) -> Value {
     report
         .findings
         .iter()

@@ -17,6 +17,7 @@ mod sheet;
 mod side_tables;
 mod start;
 mod style;
+mod suit;
 mod table;
 mod verdicts;
 
@@ -76,6 +77,7 @@ pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
         Command::Explain(arguments) => explain::run(&arguments),
         Command::Fit(arguments) => fit::run(&arguments),
         Command::Card(arguments) => card::run(&arguments),
+        Command::Suit(arguments) => suit::run(&arguments),
     };
     said.print()
 }

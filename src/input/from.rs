@@ -143,7 +143,7 @@ fn take(
 
 /// Lays the keys given here over those of the table taken: each displaces the same key there and
 /// the keys joined to it by "or".
-fn lay_over(own: &Table, taken: Table, joined: &[Alternatives]) -> Table {
+pub(crate) fn lay_over(own: &Table, taken: Table, joined: &[Alternatives]) -> Table {
     let mut entries = taken.entries;
     for name in own.entries.keys() {
         entries.remove(name);

@@ -8,6 +8,7 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+mod assumed;
 mod bores;
 pub mod check_codes;
 mod context;
@@ -25,6 +26,7 @@ mod machines;
 pub mod measured;
 pub mod nearest;
 mod nut;
+mod partial;
 mod placement;
 mod read_lengths;
 mod read_plain;
@@ -45,10 +47,12 @@ mod tree;
 mod uncertainty;
 mod wood;
 
+pub use assumed::{Assumed, AssumedBasis, AssumedValue};
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
 pub use drilled::{Drilled, DrilledAlong};
 pub use drilling::Drilling;
+pub use partial::read_partial;
 pub use readings::{Measurements, Readings};
 pub use source::LARGEST_FILE;
 pub use strings::{DiameterBasis, Strings};
@@ -58,7 +62,7 @@ pub use uncertainty::Uncertainty;
 pub use wood::{Climate, Cut, Wood};
 
 use crate::diagnostic::Diagnostic;
-use context::Context;
+use context::{Context, Sheet};
 use field::Field;
 use known::Known;
 use reader::Reader;
@@ -145,6 +149,11 @@ fn read_sheet(context: &Context, number: usize) -> Option<Design> {
         context.fault_of_file(number, "", message.to_owned(), Some(hint.to_owned()));
         return None;
     }
+    read_tables(context, number, &sheet, root)
+}
+
+/// Reads the tables of a whole design; `root` may hold more than the sheet it began with.
+fn read_tables(context: &Context, number: usize, sheet: &Sheet, root: &Table) -> Option<Design> {
     let r = Reader::new(context, root, "");
     let title = r.text("title").or(String::new());
     let required = |name: &str| match r.table(name) {

@@ -1,0 +1,144 @@
+//! A design of which only a part is known: a set of machines, what a second file says of the neck,
+//! and under both what is assumed.
+
+use std::collections::btree_map::Entry as MapEntry;
+use std::path::{Path, PathBuf};
+
+use super::assumed::{self, Assumed, Given};
+use super::context::Context;
+use super::design::Design;
+use super::field::Field;
+use super::from::{self, Alternatives};
+use super::known::Known;
+use super::machines;
+use super::reader::Reader;
+use super::source::Source;
+use super::tree::{Table, Value};
+use super::{finish, missing_table, read_tables};
+use crate::diagnostic::Diagnostic;
+
+/// Name under which findings about assumed values appear.
+const ASSUMED: &str = "assumed values";
+
+/// Reads a file that must hold `[machines]` and may hold any other key; keys it lacks are taken from
+/// `neck`, whose own machines and title are left aside, and what both lack is assumed.
+///
+/// # Errors
+/// Everything that is wrong with the files, in file order; never an empty list.
+pub fn read_partial(
+    path: &Path,
+    neck: Option<&Path>,
+) -> Result<(Design, Vec<Assumed>), Vec<Diagnostic>> {
+    let context = Context::default();
+    let number = context.open(path, None);
+    let neck = neck.map(|neck| context.open(neck, None));
+    let mut assumed = Vec::new();
+    let design = match (number, neck) {
+        (Some(number), None) => read_over(&context, number, None, &mut assumed),
+        (Some(number), Some(Some(neck))) => read_over(&context, number, Some(neck), &mut assumed),
+        _ => None,
+    };
+    finish(context, design, path).map(|design| (design, assumed))
+}
+
+fn read_over(
+    context: &Context,
+    number: usize,
+    neck: Option<usize>,
+    assumed: &mut Vec<Assumed>,
+) -> Option<Design> {
+    let sheet = context.sheet(number)?;
+    if sheet.scrambled {
+        return None;
+    }
+    let mut root = sheet.root.clone();
+    if let Some(neck) = neck {
+        let other = context.sheet(neck)?;
+        if other.scrambled {
+            return None;
+        }
+        let mut below = other.root.clone();
+        for name in ["title", "unit", "machines"] {
+            below.entries.remove(name);
+        }
+        root.incomplete |= below.incomplete;
+        lay_tables(&mut root, below);
+    }
+    for what in [&from::MACHINES, &from::GUIDE] {
+        take(context, &mut root, what);
+    }
+    let r = Reader::of_free_keys(context, &root, "");
+    let machines = match r.table("machines") {
+        Field::Good(table) => machines::read(
+            Reader::new(context, table, "machines"),
+            &mut Known::default(),
+        ),
+        Field::Bad => None,
+        Field::Absent => {
+            if !root.incomplete && !r.misspelt("machines") {
+                missing_table(context, number, "machines");
+            }
+            None
+        }
+    };
+    let Some(machines) = machines else {
+        // Without machines nothing can be assumed; what is there is read for its own mistakes.
+        root.mark_incomplete();
+        read_tables(context, number, &sheet, &root);
+        return None;
+    };
+    let given = Given {
+        context,
+        root: &root,
+    };
+    *assumed = assumed::assume(&machines, given);
+    let source = Source::new(ASSUMED.into(), PathBuf::new(), &assumed::text(assumed));
+    let below = context.add(source, None);
+    lay_tables(&mut root, context.sheet(below)?.root.clone());
+    read_tables(context, number, &sheet, &root)
+}
+
+/// Brings in what a table's `from` names, so that nothing of it is assumed.
+fn take(context: &Context, root: &mut Table, what: &from::Takeable) {
+    if let Some(entry) = root.entries.get_mut(what.name)
+        && let Value::Table(own) = &entry.node.value
+    {
+        entry.node.value = Value::Table(from::resolve(context, own, what));
+    }
+}
+
+/// Lays tables under those that are there: a key that is there displaces the same key below and
+/// those joined to it by "or".
+fn lay_tables(root: &mut Table, below: Table) {
+    for (name, under) in below.entries {
+        let joined = joined(&name);
+        match root.entries.entry(name) {
+            MapEntry::Vacant(place) => {
+                place.insert(under);
+            }
+            MapEntry::Occupied(mut place) => {
+                let own = &mut place.get_mut().node;
+                if let (Value::Table(over), Value::Table(under)) = (&own.value, under.node.value) {
+                    own.value = Value::Table(from::lay_over(over, under, joined));
+                }
+            }
+        }
+    }
+}
+
+/// A table's sets of keys joined by "or".
+fn joined(table: &str) -> &'static [Alternatives] {
+    match table {
+        "nut" => &[&[&["string_span"], &["strings"]]],
+        "placement" => &[
+            &[&["along"], &["first_barrel"]],
+            &[&["depth"], &["axis_below_face"]],
+        ],
+        "bores" => &[
+            &[&["diameter"], &["clearance"]],
+            &[&["beyond_barrel"], &["beyond_centre"]],
+        ],
+        "slots" => &[&[&["rib"], &["cheek"]]],
+        _ => &[],
+    }
+}
