@@ -13,6 +13,7 @@ pub mod pipeline;
 pub mod plane;
 pub mod solid;
 pub mod standards;
+pub mod study;
 pub mod tolerance;
 pub mod units;
 pub mod write;

@@ -22,6 +22,7 @@ mod known;
 mod machines;
 pub mod measured;
 pub mod nearest;
+mod numbers;
 mod nut;
 mod placement;
 mod read_lengths;
@@ -41,6 +42,7 @@ mod tree;
 
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
+pub use numbers::{KeyedNumber, NumberKind, Numbers};
 pub use source::LARGEST_FILE;
 pub use template::Template;
 pub use tolerances::Tolerances;
