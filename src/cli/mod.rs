@@ -3,6 +3,7 @@
 mod arguments;
 mod card;
 mod check;
+mod class;
 #[cfg(test)]
 pub(crate) mod example;
 mod explain;
@@ -10,11 +11,13 @@ mod json;
 mod make;
 mod new_file;
 mod progress;
+mod room;
 mod sheet;
 mod side_tables;
 mod start;
 mod style;
 mod table;
+mod vary;
 mod verdicts;
 
 use std::ffi::OsString;
@@ -72,6 +75,9 @@ pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
         Command::Make(arguments) => make::run(&arguments),
         Command::Explain(arguments) => explain::run(&arguments),
         Command::Card(arguments) => card::run(&arguments),
+        Command::Room(arguments) => room::run(&arguments),
+        Command::Vary(arguments) => vary::run(&arguments),
+        Command::Class(arguments) => class::run(&arguments),
     };
     said.print()
 }

@@ -79,6 +79,17 @@ pub fn read_str(text: &str, name: &Path, base_dir: &Path) -> Result<Design, Vec<
     finish(context, design, name)
 }
 
+/// Whether a file holds a table `[head]`, so that it describes a design and not a set or a block
+/// alone. A file that cannot be made out may: reading it says what is wrong.
+#[must_use]
+pub fn has_head(path: &Path) -> bool {
+    let context = Context::default();
+    let sheet = context
+        .open(path, None)
+        .and_then(|number| context.sheet(number));
+    sheet.is_none_or(|sheet| sheet.root.incomplete || sheet.root.entries.contains_key("head"))
+}
+
 fn finish(
     context: Context,
     design: Option<Design>,

@@ -4,6 +4,7 @@
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
 pub mod card;
+pub mod class_sheet;
 pub mod cut;
 pub mod dimension;
 pub mod drawing;
@@ -23,6 +24,7 @@ pub mod setup;
 pub mod sheet;
 pub mod sheet_options;
 pub mod table;
+pub mod variants;
 
 pub use paper_size::Paper;
 pub use sheet::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};

@@ -105,7 +105,22 @@ pub fn make_telling(
     tell: &mut dyn FnMut(&'static str),
 ) -> Result<Outcome, Failure> {
     tell("checking the design");
-    let (layout, report, checked) = judged(path)?;
+    let design = input::read(path).map_err(Failure::Input)?;
+    make_design(&design, path, folder, wanted, tell)
+}
+
+/// The same for a design that was read already; `path` names it in messages.
+///
+/// # Errors
+/// As [`make`].
+pub fn make_design(
+    design: &Design,
+    path: &Path,
+    folder: &Path,
+    wanted: &Wanted,
+    tell: &mut dyn FnMut(&'static str),
+) -> Result<Outcome, Failure> {
+    let (layout, report, checked) = judge_design(design, path)?;
     let Some(checked) = checked else {
         return Err(Failure::Stopped(Box::new(layout), report));
     };

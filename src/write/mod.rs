@@ -13,3 +13,4 @@ pub mod step;
 pub mod stl;
 pub mod svg;
 pub mod threemf;
+pub mod variants_csv;
