@@ -146,7 +146,7 @@ pub struct MakeArguments {
     /// report.json always are
     #[arg(long, value_name = "WHAT", value_delimiter = ',', value_enum)]
     pub only: Vec<Only>,
-    /// Paper of the bench's sheets
+    /// Paper of the bench's sheets and of the shop's operation cards
     #[arg(long, value_name = "SIZE", value_enum, default_value_t = BenchPaper::A4)]
     pub paper: BenchPaper,
     /// What the printed 100 mm check bar measured, to correct a printer that scales

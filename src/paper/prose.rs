@@ -6,21 +6,40 @@ use super::dimension::line_step;
 use super::measure::text_width;
 use super::{Anchor, Item, Layer, LineKind, Sheet, Text, Weight};
 
-/// Words filled into lines no wider than `width` mm; a word wider than that stands alone, whole.
+/// Words of a text, a figure and its unit being one.
+fn words(text: &str) -> Vec<String> {
+    let mut list: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let unit = word.trim_end_matches(|c: char| c.is_ascii_punctuation());
+        match list.last_mut() {
+            Some(last)
+                if matches!(unit, "mm" | "in") && last.ends_with(|c: char| c.is_ascii_digit()) =>
+            {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => list.push(word.to_owned()),
+        }
+    }
+    list
+}
+
+/// Words filled into lines no wider than `width` mm; a word wider than that stands alone, whole,
+/// and a figure stays with its unit.
 #[must_use]
 pub fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
-    for word in text.split_whitespace() {
+    for word in words(text) {
         if line.is_empty() {
-            word.clone_into(&mut line);
+            line = word;
             continue;
         }
         let longer = format!("{line} {word}");
         if text_width(&longer, height, weight) <= width {
             line = longer;
         } else {
-            lines.push(std::mem::replace(&mut line, word.to_owned()));
+            lines.push(std::mem::replace(&mut line, word));
         }
     }
     if !line.is_empty() {
@@ -121,6 +140,16 @@ mod tests {
         assert_eq!(lines.join(" "), text.trim());
         let long = "x".repeat(90);
         assert_eq!(wrap(&long, 3.0, Weight::Plain, 60.0), [long]);
+    }
+
+    #[test]
+    fn a_figure_stays_with_its_unit() {
+        let text = "stop 43.99 mm (1.732 in), then 3 in. of room";
+        for width in 1..60 {
+            for line in wrap(text, 3.0, Weight::Plain, f64::from(width)) {
+                assert!(!line.starts_with("mm") && !line.starts_with("in"), "{line}");
+            }
+        }
     }
 
     #[test]

@@ -3,8 +3,8 @@
 use super::{Failure, NamedFile, Work, internal};
 use crate::input::Side;
 use crate::paper::drawing::{DrawingOptions, drawing_sheets};
+use crate::paper::flat;
 use crate::paper::operations::operation_cards;
-use crate::paper::{Paper, flat};
 use crate::solid::rig::rig_solids;
 use crate::write::csv::bore_list;
 use crate::write::dxf::dxf;
@@ -15,7 +15,7 @@ use crate::write::svg::svg;
 /// The files, and what a person should know of them.
 pub(super) fn files(work: &Work<'_>) -> Result<(Vec<NamedFile>, Vec<String>), Failure> {
     let (layout, solids, wanted) = (work.layout, work.solids, work.wanted);
-    let cards = operation_cards(layout, work.report, work.sheet_options(Paper::A4));
+    let cards = operation_cards(layout, work.report, work.sheet_options(wanted.paper));
     let options = DrawingOptions {
         units_both: work.wanted.both_units,
     };
