@@ -161,6 +161,9 @@ pub struct MakeArguments {
     /// Add a trial bar and a light head to print/printed.3mf
     #[arg(long)]
     pub mock: bool,
+    /// Add to report.html how far each number may go (see barrelhead room)
+    #[arg(long)]
+    pub room: bool,
     /// Schema of the assembly's STEP file: ap242, or ap214 for older readers
     #[arg(long, value_name = "SCHEMA", value_parser = schema, default_value = "ap242")]
     pub step: Schema,
@@ -380,6 +383,7 @@ impl MakeArguments {
             schema: self.step,
             neck_stub: self.neck_stub,
             mock: self.mock,
+            room: self.room,
         }
     }
 }

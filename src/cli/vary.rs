@@ -183,7 +183,7 @@ fn make(
         folders: Folder::ALL.to_vec(),
         ..Wanted::default()
     };
-    pipeline::make_design(&design, path, folder, &wanted, &mut |_| {})?;
+    pipeline::make_design(&design, path, folder, &wanted)?;
     Ok(Some(folder.to_path_buf()))
 }
 

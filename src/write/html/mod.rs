@@ -12,6 +12,7 @@ mod overview;
 mod picture_png;
 mod pictures;
 mod rib_scale;
+mod room;
 mod solids;
 mod table;
 
@@ -19,6 +20,7 @@ use crate::check::Report;
 use crate::input::Unit;
 use crate::layout::Layout;
 use crate::solid::Solids;
+use crate::study::room::Room;
 use crate::units::Lengths;
 
 use escape::text;
@@ -33,10 +35,14 @@ pub struct Options {
 /// Style sheet: free of `<` and `&`, which would have to be escaped for XML but not for HTML.
 const STYLE: &str = include_str!("report.css");
 
+/// Anchor of the section that is there only where it was asked for.
+const ROOM: &str = "room";
+
 /// The sections in reading order: anchor and heading.
-const SECTIONS: [(&str, &str); 8] = [
+const SECTIONS: [(&str, &str); 9] = [
     ("pictures", "Pictures"),
     ("checks", "Checks, tightest first"),
+    (ROOM, "Room to move"),
     ("layout", "Layout and bores"),
     ("plates", "Plates and rib"),
     ("block", "Guide block and depth stop"),
@@ -55,6 +61,25 @@ pub fn report_html(
     files: &[String],
     options: Options,
 ) -> String {
+    report_html_with_room(layout, report, solids, files, options, &[])
+}
+
+/// The page with a picture of how far each number may go; without it where `rooms` is empty.
+#[must_use]
+pub fn report_html_with_room(
+    layout: &Layout,
+    report: &Report,
+    solids: &Solids,
+    files: &[String],
+    options: Options,
+    rooms: &[Room],
+) -> String {
+    let shown = || {
+        let left_out = |anchor: &str| anchor == ROOM && rooms.is_empty();
+        SECTIONS
+            .into_iter()
+            .filter(move |(anchor, _)| !left_out(anchor))
+    };
     let lengths = Lengths {
         inches: options.inches || layout.design.unit == Unit::Inch,
     };
@@ -74,17 +99,18 @@ pub fn report_html(
     );
     page.push_str(&overview::header(layout, report, lengths));
     page.push_str("<nav aria-label=\"Sections\">\n<ul>\n");
-    for (anchor, heading) in SECTIONS {
+    for (anchor, heading) in shown() {
         page.push_str(&format!(
             "<li><a href=\"#{anchor}\">{}</a></li>\n",
             text(heading)
         ));
     }
     page.push_str("</ul>\n</nav>\n<main>\n");
-    for (anchor, heading) in SECTIONS {
+    for (anchor, heading) in shown() {
         let body = match anchor {
             "pictures" => pictures::section(layout, solids),
             "checks" => checks::section(report, lengths),
+            ROOM => room::section(rooms, lengths),
             "layout" => bores::section(layout, lengths),
             "plates" => bores::plates(layout, report, lengths),
             "block" => block::section(layout, lengths),
