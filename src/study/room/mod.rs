@@ -6,6 +6,7 @@ use rayon::prelude::*;
 
 use super::trial::{Grade, Refusal, judged, tried};
 use crate::check::{Finding, Verdict};
+use crate::input::defaults::SHORTEST;
 use crate::input::{KeyedNumber, NumberKind, Numbers};
 use search::{Bracket, Changes, Reach, Sample, outward};
 
@@ -98,7 +99,7 @@ pub fn room(numbers: &Numbers) -> Vec<Room> {
 pub fn room_of(numbers: &Numbers, number: &KeyedNumber) -> Room {
     let try_at = |at: f64| Sample {
         at,
-        tried: tried(numbers.with(&[(number, at)])),
+        tried: tried(numbers.with(&[(number, typeable(number, at))])),
     };
     let now = try_at(number.value);
     let reach = reach(number);
@@ -140,6 +141,16 @@ pub fn room_of(numbers: &Numbers, number: &KeyedNumber) -> Room {
         no_worse: (!stopped).then(|| interval(&more)),
         cures,
         changes,
+    }
+}
+
+/// A length too small to be made is refused although none at all may be taken: nobody types it, so it
+/// is tried as none.
+fn typeable(number: &KeyedNumber, at: f64) -> f64 {
+    if number.kind == NumberKind::Length && at.abs() < SHORTEST {
+        0.0
+    } else {
+        at
     }
 }
 
@@ -194,7 +205,10 @@ impl Seeker<'_> {
         } * PRINTED;
         // 0.1 + 0.2 and its like: as near as can be to what two decimals say.
         let rounded = (rounded * 1e6).round() / 1e6;
-        let grade = |at: f64| super::trial::grade(&tried(self.numbers.with(&[(self.number, at)])));
+        let grade = |at: f64| {
+            let at = typeable(self.number, at);
+            super::trial::grade(&tried(self.numbers.with(&[(self.number, at)])))
+        };
         (grade(rounded) == grade(at))
             .then_some(rounded)
             .or(Some(at))
@@ -202,7 +216,8 @@ impl Seeker<'_> {
 
     /// What ends an interval between two values.
     fn by(&self, near: &Sample, beyond: &Sample) -> By {
-        match judged(self.numbers.with(&[(self.number, beyond.at)])) {
+        let at = typeable(self.number, beyond.at);
+        match judged(self.numbers.with(&[(self.number, at)])) {
             Err(refusal) => By::Rule(refusal),
             Ok(found) => {
                 let before = near.verdicts();

@@ -14,7 +14,7 @@ fn demo(name: &str) -> Numbers {
 type Voices = Result<BTreeMap<&'static str, Verdict>, ()>;
 
 fn voices(numbers: &Numbers, number: &KeyedNumber, at: f64) -> Voices {
-    let slacks = tried(numbers.with(&[(number, at)])).map_err(|_| ())?;
+    let slacks = tried(numbers.with(&[(number, typeable(number, at))])).map_err(|_| ())?;
     Ok(slacks
         .into_iter()
         .filter(|slack| slack.verdict != Verdict::Clear)
@@ -158,6 +158,18 @@ fn the_end_is_named_for_the_check_that_ends_it() {
         room.passes.unwrap().low.by,
         By::Rule(_) | By::Check(_)
     ));
+}
+
+/// Veneer may be left out, but not be a hundred-thousandth thick.
+#[test]
+fn a_number_that_may_be_nothing_goes_down_to_nothing() {
+    let numbers = demo("sandpiper.toml");
+    let room = room_of(&numbers, numbers.get("head.back_veneer").unwrap());
+    let low = room.passes.unwrap().low;
+    assert!(
+        low.at.abs() < 1e-9 && matches!(low.by, By::Rule(_)),
+        "{low:?}"
+    );
 }
 
 /// A design stopped now: the nearest value that lets it pass does.
