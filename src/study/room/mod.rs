@@ -168,6 +168,17 @@ fn reach(number: &KeyedNumber) -> Reach {
     Reach { far, step, whole }
 }
 
+/// The next hundredth in one direction, as near as can be to what two decimals say.
+fn hundredth(at: f64, way: f64) -> f64 {
+    let steps = at / PRINTED;
+    let whole = if way > 0.0 {
+        steps.ceil()
+    } else {
+        steps.floor()
+    };
+    (whole * PRINTED * 1e6).round() / 1e6
+}
+
 struct Seeker<'a> {
     numbers: &'a Numbers,
     number: &'a KeyedNumber,
@@ -184,11 +195,31 @@ impl Seeker<'_> {
                 by: By::Nothing,
             };
         };
-        let at = first.near.at;
-        let inwards = (self.now.at - at).signum();
         End {
-            at: self.rounded(at, inwards).unwrap_or(at),
+            at: self.last_good(first, worse),
             by: self.by(&first.near, &first.beyond),
+        }
+    }
+
+    /// The last good value before a change: a hundredth that lies within the bracket, where that
+    /// holds too (a limit of 34.8 is reached, not missed by the search's own resolution), else the
+    /// next one inwards.
+    fn last_good(&self, change: &Bracket, worse: &dyn Fn(&Sample) -> bool) -> f64 {
+        let (near, beyond) = (change.near.at, change.beyond.at);
+        let outwards = (beyond - near).signum();
+        let reached = hundredth(near, outwards);
+        let within = (reached - near).abs() <= (beyond - near).abs();
+        if !self.whole && within && !worse(&self.sample(reached)) {
+            return reached;
+        }
+        self.rounded(near, -outwards).unwrap_or(near)
+    }
+
+    fn sample(&self, at: f64) -> Sample {
+        let typed = typeable(self.number, at);
+        Sample {
+            at,
+            tried: tried(self.numbers.with(&[(self.number, typed)])),
         }
     }
 
@@ -197,27 +228,15 @@ impl Seeker<'_> {
         if self.whole || (at - self.now.at).abs() < PRINTED {
             return Some(at);
         }
-        let steps = at / PRINTED;
-        let rounded = if way > 0.0 {
-            steps.ceil()
-        } else {
-            steps.floor()
-        } * PRINTED;
-        // 0.1 + 0.2 and its like: as near as can be to what two decimals say.
-        let rounded = (rounded * 1e6).round() / 1e6;
-        let grade = |at: f64| {
-            let at = typeable(self.number, at);
-            super::trial::grade(&tried(self.numbers.with(&[(self.number, at)])))
-        };
-        (grade(rounded) == grade(at))
-            .then_some(rounded)
-            .or(Some(at))
+        let rounded = hundredth(at, way);
+        let alike = self.sample(rounded).grade() == self.sample(at).grade();
+        alike.then_some(rounded).or(Some(at))
     }
 
     /// What ends an interval between two values.
     fn by(&self, near: &Sample, beyond: &Sample) -> By {
-        let at = typeable(self.number, beyond.at);
-        match judged(self.numbers.with(&[(self.number, at)])) {
+        let typed = typeable(self.number, beyond.at);
+        match judged(self.numbers.with(&[(self.number, typed)])) {
             Err(refusal) => By::Rule(refusal),
             Ok(found) => {
                 let before = near.verdicts();

@@ -13,11 +13,10 @@ use std::collections::BTreeMap;
 use super::super::trial::{Grade, Refusal, grade};
 use crate::check::{Slack, Verdict};
 
-/// A change of verdict is found to this, mm (degrees, counts of a bare number's step): a fifth of the
-/// hundredth that is promised, so that an end rounded inwards to it is a place that was looked at.
+/// A change of verdict is found to this, mm (degrees; the same of a bare number): a fifth of the
+/// hundredth that is promised. Gaps are halved no further, so an island narrower than this may be
+/// passed over.
 pub const RESOLUTION: f64 = 0.002;
-/// Gaps that only might hide something are not halved below this, mm: what is promised.
-const PROMISED: f64 = 0.01;
 /// No margin is believed to change less steeply than this, in its unit a millimetre: most margins
 /// follow a length one to one, or at half its pace.
 const LEAST_SLOPE: f64 = 1.5;
@@ -204,7 +203,7 @@ impl<F: Fn(f64) -> Sample> Gap<'_, F> {
             });
             return;
         }
-        if alike && (gap <= PROMISED || !self.may_hide(a, b, gap)) {
+        if alike && (gap <= RESOLUTION || !self.may_hide(a, b, gap)) {
             return;
         }
         let middle = (self.try_at)(f64::midpoint(a.at, b.at));

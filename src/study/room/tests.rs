@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use super::search::RESOLUTION;
 use super::*;
 
 fn demo(name: &str) -> Numbers {
@@ -76,9 +77,14 @@ fn against_grid(name: &str, grid: f64, keys: impl Fn(&str) -> bool + Sync) -> us
                     .changes
                     .iter()
                     .any(|change| (change.at - at).abs() <= PRINTED);
-                if !close {
+                let says = voices(&numbers, number, at);
+                // Islands narrower than the resolution are not promised.
+                let lasts = [-RESOLUTION, RESOLUTION]
+                    .into_iter()
+                    .any(|by| voices(&numbers, number, at + by / 2.0) == says);
+                if !close && lasts {
                     assert_eq!(
-                        voices(&numbers, number, at),
+                        says,
                         told(&room, &now, at),
                         "{name} {} at {at}: {:?}",
                         number.key,

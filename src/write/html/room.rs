@@ -110,10 +110,7 @@ fn bars(room: &Room, passes: &Interval, no_worse: &Interval) -> String {
             }
         }
     }
-    let _ = write!(
-        out,
-        "<path class=\"edge\" d=\"M{NOW} 0V{HEIGHT}\"/></svg>\n"
-    );
+    let _ = writeln!(out, "<path class=\"edge\" d=\"M{NOW} 0V{HEIGHT}\"/></svg>");
     out
 }
 
