@@ -269,7 +269,8 @@ pub struct CardArguments {
 Each number is moved alone, 20 mm or 20 degrees either way or until something stops it, and every check
 is run anew. Ends are found to 0.01 and rounded inwards. Between two steps of 0.23 a check could still
 speak up and fall silent again; that is looked for wherever its margin, at three times the slope seen
-(at least 1.5 a millimetre), could be used up. A design that a check stops is told instead what a single
+(at least 1.5 a millimetre), could be used up. What lasts less than 0.002 mm may be passed over, and so
+may a rule of the file that refuses only between two steps. A design that a check stops is told instead what a single
 number can do about it.
 
 --json prints { \"file\", \"title\", \"stopped\", \"numbers\", \"exit_status\" }. A number has key, unit,
