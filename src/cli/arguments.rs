@@ -266,17 +266,17 @@ pub struct CardArguments {
   barrelhead room mine.toml slots.rib            one number, or several
   barrelhead room --json mine.toml               for a program to read
 
-Each number is moved alone, 20 mm or 20 degrees either way or until something stops it, and every check
-is run anew. Ends are found to 0.01 and rounded inwards. Between two steps of 0.23 a check could still
-speak up and fall silent again; that is looked for wherever its margin, at three times the slope seen
-(at least 1.5 a millimetre), could be used up. What lasts less than 0.002 mm may be passed over, and so
-may a rule of the file that refuses only between two steps. A design that a check stops is told instead what a single
-number can do about it.
+Each number is moved alone, 20 mm or 20 degrees either way or until something stops it, and
+every check is run anew. Ends are found to 0.01 and rounded inwards. Between two steps of 0.23 a
+check could still speak up and fall silent again; that is looked for wherever its margin, at
+three times the slope seen (at least 1.5 a millimetre), could be used up. What lasts less than
+0.002 mm may be passed over, and so may a rule of the file that refuses only between two steps.
+A design that a check stops is told instead what a single number can do about it.
 
 --json prints { \"file\", \"title\", \"stopped\", \"numbers\", \"exit_status\" }. A number has key, unit,
-value, file, line, searched (from, to), no_stop and no_worse, each with low and high { \"at\", \"by\" }, the
-nearest_without_stop (below, above) and changes { \"at\", \"code\", \"below\", \"above\" }. `by` is a check, or the
-key and message of a rule of the file, or null where nothing was found.
+value, file, line, searched (from, to), no_stop and no_worse, each with low and high { \"at\",
+\"by\" }, the nearest_without_stop (below, above) and changes { \"at\", \"code\", \"below\", \"above\" }.
+`by` is a check, or the key and message of a rule of the file, or null where nothing was found.
 Exit status: 1 where a check stops the design as it is.")]
 pub struct RoomArguments {
     /// Parameter file
@@ -296,16 +296,16 @@ pub struct RoomArguments {
 /// `vary`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead vary mine.toml slots.rib=10..16:0.25                       one number
-  barrelhead vary mine.toml slots.rib=10..16:0.5 slots.width=13..17:0.5 two, as a map
-  barrelhead vary mine.toml head.thickness=19..22:1 --make              and everything made
+  barrelhead vary mine.toml slots.rib=10..16:0.25                        one number
+  barrelhead vary mine.toml slots.rib=10..16:0.5 slots.width=13..17:0.5  two, as a map
+  barrelhead vary mine.toml head.thickness=19..22:1 --make               and everything made
 
-Bare numbers are in the unit of the file that the number stands in; lengths may carry their own: 10 mm,
-3/8 in. At most 10000 variants are checked at once and 100 made. Writes variants.csv and variants.svg to
-output/<file's name>-variants/; with --make a folder a variant beside them.
+Bare numbers are in the unit of the file that the number stands in; lengths may carry their own:
+10 mm, 3/8 in. At most 10000 variants are checked at once and 100 made. Writes variants.csv and
+variants.svg to output/<file's name>-variants/; with --make a folder a variant beside them.
 
---json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict, worst,
-refused and folder.")]
+--json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict,
+worst, refused and folder.")]
 pub struct VaryArguments {
     /// Parameter file
     #[arg(value_name = "FILE")]
@@ -331,8 +331,8 @@ pub struct VaryArguments {
   barrelhead class heads --paper letter   the sheet on letter paper
   barrelhead class heads --json           for a program to read
 
-Every .toml file of the folder with a table [head] is a head; set and block are compared with those of
-the first. A file with mistakes is reported, the rest goes on. Writes class.pdf to
+Every .toml file of the folder with a table [head] is a head; set and block are compared with
+those of the first. A file with mistakes is reported, the rest goes on. Writes class.pdf to
 output/<folder's name>-class/.
 
 --json prints { \"heads\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }.
