@@ -80,6 +80,77 @@ pub fn one(code: &str, finished: &Layout, printed: &Layout) -> Option<Finding> {
     find(super::limits::rule(code)?, finished, printed)
 }
 
+/// What every check finds in the two copies of a design, in the order of [`judge`]'s report but
+/// without the numbers that would clear it: finding those takes longer than all checks together.
+#[must_use]
+pub fn findings(finished: &Layout, printed: &Layout) -> Vec<Finding> {
+    RULES
+        .iter()
+        .filter_map(|rule| find(rule, finished, printed))
+        .collect()
+}
+
+/// How far a check is from its limits, over every place it looks at.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slack {
+    /// Code.
+    pub code: &'static str,
+    /// Verdict, as [`findings`] has it.
+    pub verdict: Verdict,
+    /// Least margin to a stop limit, in the check's unit, below zero where one is missed; infinite
+    /// where there is no stop limit. Unlike a finding's margin it is there whatever the verdict, so
+    /// that it can be followed from one design to the next.
+    pub to_stop: f64,
+    /// The same to a caution limit.
+    pub to_caution: f64,
+}
+
+/// How far every check that applies is from its limits.
+#[must_use]
+pub fn slacks(finished: &Layout, printed: &Layout) -> Vec<Slack> {
+    RULES
+        .iter()
+        .filter_map(|rule| slack(rule, finished, printed))
+        .collect()
+}
+
+fn slack(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Slack> {
+    let design = &finished.design;
+    // A value that is no number is as far out as can be.
+    let least = |so_far: f64, bound: Option<Bound>, value: f64| match bound {
+        Some(bound) if value.is_nan() || bound.margin(value).is_nan() => f64::NEG_INFINITY,
+        Some(bound) => so_far.min(bound.margin(value)),
+        None => so_far,
+    };
+    let measures = (rule.measure)(finished);
+    if measures.is_empty() {
+        return None;
+    }
+    let mut slack = Slack {
+        code: rule.code,
+        verdict: Verdict::Clear,
+        to_stop: f64::INFINITY,
+        to_caution: f64::INFINITY,
+    };
+    for measure in &measures {
+        let (stop, caution) = bounds(rule, design, measure);
+        slack.to_stop = least(slack.to_stop, stop, measure.value);
+        let caution = caution.map(|(bound, _)| bound);
+        slack.to_caution = least(slack.to_caution, caution, measure.value);
+        slack.verdict = slack.verdict.max(verdict(rule, design, measure).0);
+    }
+    if rule.stop.is_some() {
+        for measure in (rule.measure)(printed) {
+            let (stop, _) = bounds(rule, design, &measure);
+            slack.to_stop = least(slack.to_stop, stop, measure.value);
+            if verdict(rule, design, &measure).0 == Verdict::Stop {
+                slack.verdict = Verdict::Stop;
+            }
+        }
+    }
+    Some(slack)
+}
+
 /// What one check finds; `advice` holds its place's remark, if any, and no numbers yet. `None` where
 /// it does not apply.
 pub(super) fn find(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Finding> {
@@ -101,24 +172,38 @@ pub(super) fn find(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<F
 
 /// Verdict of one measurement, with the bound that the report shows and its basis.
 fn verdict(rule: &Rule, design: &Design, measure: &Measure) -> (Verdict, Bound, Basis) {
-    let stop = measure.own_stop.map(Bound::AtLeast).or(rule.stop);
+    let (stop, caution) = bounds(rule, design, measure);
     if let Some(stop) = stop.filter(|stop| !stop.holds(measure.value)) {
         return (Verdict::Stop, stop, Basis::Assumed);
     }
-    let (caution, basis) = match own_limit(rule, design) {
-        Some(own) => (Some(own), Basis::Own),
-        None => match &measure.own_caution {
-            Some((bound, basis)) => (Some(*bound), basis.clone()),
-            None => (rule.caution, rule.basis.clone()),
-        },
-    };
     match (caution, stop) {
-        (Some(caution), _) if caution.holds(measure.value) => (Verdict::Clear, caution, basis),
-        (Some(caution), _) => (Verdict::Caution, caution, basis),
+        (Some((caution, basis)), _) if caution.holds(measure.value) => {
+            (Verdict::Clear, caution, basis)
+        }
+        (Some((caution, basis)), _) => (Verdict::Caution, caution, basis),
         // A value that is no number holds nowhere.
         (None, Some(stop)) => (Verdict::Clear, stop, Basis::Assumed),
-        (None, None) => (Verdict::Clear, Bound::AtLeast(f64::NEG_INFINITY), basis),
+        (None, None) => (
+            Verdict::Clear,
+            Bound::AtLeast(f64::NEG_INFINITY),
+            rule.basis.clone(),
+        ),
     }
+}
+
+/// The stop and the caution limit that a measurement is held to.
+fn bounds(
+    rule: &Rule,
+    design: &Design,
+    measure: &Measure,
+) -> (Option<Bound>, Option<(Bound, Basis)>) {
+    let stop = measure.own_stop.map(Bound::AtLeast).or(rule.stop);
+    let caution = match (own_limit(rule, design), &measure.own_caution) {
+        (Some(own), _) => Some((own, Basis::Own)),
+        (None, Some((bound, basis))) => Some((*bound, basis.clone())),
+        (None, None) => rule.caution.map(|bound| (bound, rule.basis.clone())),
+    };
+    (stop, caution)
 }
 
 /// The maker's own caution limit, if it has the shape this check takes.

@@ -56,6 +56,12 @@ pub enum Command {
     Card(CardArguments),
     /// Say what head a set of machines wants, for one set or several side by side
     Suit(SuitArguments),
+    /// Say how far each number may go before a check speaks up
+    Room(RoomArguments),
+    /// Check one or two numbers over a range, as a list and a map
+    Vary(VaryArguments),
+    /// Check all heads of a folder for a teaching day
+    Class(ClassArguments),
 }
 
 /// `start`.
@@ -191,6 +197,9 @@ pub struct MakeArguments {
     /// Add a trial bar and a light head to print/printed.3mf
     #[arg(long)]
     pub mock: bool,
+    /// Add to report.html how far each number may go (see barrelhead room)
+    #[arg(long)]
+    pub room: bool,
     /// Schema of the assembly's STEP file: ap242, or ap214 for older readers
     #[arg(long, value_name = "SCHEMA", value_parser = schema, default_value = "ap242")]
     pub step: Schema,
@@ -286,6 +295,99 @@ pub struct CardArguments {
     pub out: PathBuf,
 }
 
+/// `room`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead room mine.toml                      every number of the file
+  barrelhead room mine.toml slots.rib            one number, or several
+  barrelhead room --json mine.toml               for a program to read
+
+Each number is moved alone, 20 mm or 20 degrees either way or until something stops it, and
+every check is run anew. Ends are found to 0.01 and rounded inwards. Between two steps of 0.23 a
+check could still speak up and fall silent again; that is looked for wherever its margin, at
+three times the slope seen (at least 1.5 a millimetre), could be used up. What lasts less than
+0.002 mm may be passed over, and so may a rule of the file that refuses only between two steps.
+A design that a check stops is told instead what a single number can do about it.
+
+--json prints { \"file\", \"title\", \"stopped\", \"numbers\", \"exit_status\" }. A number has key, unit,
+value, file, line, searched (from, to), no_stop and no_worse, each with low and high { \"at\",
+\"by\" }, the nearest_without_stop (below, above) and changes { \"at\", \"code\", \"below\", \"above\" }.
+`by` is a check, or the key and message of a rule of the file, or null where nothing was found.
+Exit status: 1 where a check stops the design as it is.")]
+pub struct RoomArguments {
+    /// Parameter file
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// Keys, such as slots.rib or slots.end_margin[0] [default: every number]
+    #[arg(value_name = "KEY")]
+    pub keys: Vec<String>,
+    /// Lengths in inches, also for a file in millimetres
+    #[arg(long)]
+    pub inches: bool,
+    /// Print JSON instead of text
+    #[arg(long, conflicts_with = "inches")]
+    pub json: bool,
+}
+
+/// `vary`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead vary mine.toml slots.rib=10..16:0.25                        one number
+  barrelhead vary mine.toml slots.rib=10..16:0.5 slots.width=13..17:0.5  two, as a map
+  barrelhead vary mine.toml head.thickness=19..22:1 --make               and everything made
+
+Bare numbers are in the unit of the file that the number stands in; lengths may carry their own:
+10 mm, 3/8 in. At most 10000 variants are checked at once and 100 made. Writes variants.csv and
+variants.svg to output/<file's name>-variants/; with --make a folder a variant beside them.
+
+--json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict,
+worst, refused and folder.")]
+pub struct VaryArguments {
+    /// Parameter file
+    #[arg(value_name = "FILE")]
+    pub file: PathBuf,
+    /// One or two numbers with their ranges
+    #[arg(value_name = "KEY=from..to:step", required = true)]
+    pub ranges: Vec<String>,
+    /// Make every variant that no check stops
+    #[arg(long)]
+    pub make: bool,
+    /// Folder to write to [default: output/<file's name without .toml>-variants]
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Print JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// `class`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead class heads                  a line for each head in the folder, and one sheet
+  barrelhead class heads --paper letter   the sheet on letter paper
+  barrelhead class heads --json           for a program to read
+
+Every .toml file of the folder with a table [head] is a head; set and block are compared with
+those of the first. A file with mistakes is reported, the rest goes on. Writes class.pdf to
+output/<folder's name>-class/.
+
+--json prints { \"heads\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }.
+Exit status: the highest of all files; 1 where a check stops a head.")]
+pub struct ClassArguments {
+    /// Folder with one parameter file a head
+    #[arg(value_name = "FOLDER")]
+    pub folder: PathBuf,
+    /// Folder to write to [default: output/<folder's name>-class]
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+    /// Paper
+    #[arg(long, value_name = "SIZE", value_enum, default_value_t = BenchPaper::A4)]
+    pub paper: BenchPaper,
+    /// Print JSON instead of text
+    #[arg(long)]
+    pub json: bool,
+}
+
 impl MakeArguments {
     /// Whether inches stand beside millimetres.
     #[must_use]
@@ -318,6 +420,7 @@ impl MakeArguments {
             schema: self.step,
             neck_stub: self.neck_stub,
             mock: self.mock,
+            room: self.room,
         }
     }
 }

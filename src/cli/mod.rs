@@ -4,6 +4,7 @@ mod arguments;
 mod beside;
 mod card;
 mod check;
+mod class;
 mod drilled;
 #[cfg(test)]
 pub(crate) mod example;
@@ -13,12 +14,14 @@ mod json;
 mod make;
 mod new_file;
 mod progress;
+mod room;
 mod sheet;
 mod side_tables;
 mod start;
 mod style;
 mod suit;
 mod table;
+mod vary;
 mod verdicts;
 
 use std::ffi::OsString;
@@ -78,6 +81,9 @@ pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
         Command::Fit(arguments) => fit::run(&arguments),
         Command::Card(arguments) => card::run(&arguments),
         Command::Suit(arguments) => suit::run(&arguments),
+        Command::Room(arguments) => room::run(&arguments),
+        Command::Vary(arguments) => vary::run(&arguments),
+        Command::Class(arguments) => class::run(&arguments),
     };
     said.print()
 }

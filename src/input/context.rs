@@ -3,7 +3,6 @@
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
-use std::rc::Rc;
 use std::sync::Arc;
 
 use super::design::{Place, Unit};
@@ -14,9 +13,9 @@ use super::tree::{At, Table, Value, from_document};
 use crate::diagnostic::Diagnostic;
 
 /// A file that was read: its text and its tree.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub(crate) struct Sheet {
-    pub source: Source,
+    pub source: Arc<Source>,
     pub root: Table,
     pub unit: Unit,
     /// Nothing may be said about its keys.
@@ -38,7 +37,9 @@ struct Finding {
 /// Shared by all readers of one design.
 #[derive(Default)]
 pub(crate) struct Context {
-    sheets: RefCell<Vec<Rc<Sheet>>>,
+    sheets: RefCell<Vec<Arc<Sheet>>>,
+    /// Sheets by the names under which they were opened.
+    opened: RefCell<BTreeMap<PathBuf, usize>>,
     findings: RefCell<Vec<Finding>>,
     places: RefCell<BTreeMap<String, Place>>,
     /// Findings beyond those kept.
@@ -51,12 +52,28 @@ pub(crate) struct Context {
     shifts: BTreeMap<String, f64>,
 }
 
+/// Sheets read before, to be read again without the disk.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Sheets {
+    pub sheets: Vec<Arc<Sheet>>,
+    opened: BTreeMap<PathBuf, usize>,
+}
+
 impl Context {
     /// For reading the same files again, with the means of some readings moved.
     pub fn again(texts: Arc<[SourceText]>, shifts: BTreeMap<String, f64>) -> Self {
         Context {
             texts,
             shifts,
+            ..Context::default()
+        }
+    }
+
+    /// Begins with sheets that were read before; nothing is found yet.
+    pub fn of(sheets: Sheets) -> Context {
+        Context {
+            sheets: RefCell::new(sheets.sheets),
+            opened: RefCell::new(sheets.opened),
             ..Context::default()
         }
     }
@@ -105,8 +122,16 @@ impl Context {
         }
     }
 
+    /// The sheets read so far.
+    pub fn sheets(&self) -> Sheets {
+        Sheets {
+            sheets: self.sheets.borrow().clone(),
+            opened: self.opened.borrow().clone(),
+        }
+    }
+
     /// A sheet by its number.
-    pub fn sheet(&self, number: usize) -> Option<Rc<Sheet>> {
+    pub fn sheet(&self, number: usize) -> Option<Arc<Sheet>> {
         self.sheets.borrow().get(number).cloned()
     }
 
@@ -178,16 +203,19 @@ impl Context {
     /// Reads a file, once however often it is named. `None`: it could not be read, and that is
     /// reported; `named` is where another file named it.
     pub fn open(&self, path: &Path, named: Option<(&At, &str)>) -> Option<usize> {
+        let before = self.opened.borrow().get(path).copied();
+        if before.is_some() {
+            return before;
+        }
+        let number = self.open_file(path, named)?;
+        self.opened.borrow_mut().insert(path.to_path_buf(), number);
+        Some(number)
+    }
+
+    fn open_file(&self, path: &Path, named: Option<(&At, &str)>) -> Option<usize> {
         if let Some(given) = self.texts.iter().find(|given| given.path == path) {
-            let known = self
-                .sheets
-                .borrow()
-                .iter()
-                .position(|sheet| sheet.source.path == path);
-            return Some(known.unwrap_or_else(|| {
-                let source = Source::new(given.path.clone(), given.base.clone(), &given.text);
-                self.add(source, None)
-            }));
+            let source = Source::new(given.path.clone(), given.base.clone(), &given.text);
+            return Some(self.add(source, None));
         }
         let identity = std::fs::canonicalize(path).ok();
         if identity.is_some() {
@@ -261,14 +289,14 @@ impl Context {
             _ => Unit::Mm,
         };
         let sheet = Sheet {
-            source,
+            source: Arc::new(source),
             root,
             unit,
             scrambled,
             identity,
             slip_lines,
         };
-        self.sheets.borrow_mut().push(Rc::new(sheet));
+        self.sheets.borrow_mut().push(Arc::new(sheet));
         self.check_unit(number);
         number
     }

@@ -23,6 +23,17 @@ pub enum Unit {
     Inch,
 }
 
+impl Unit {
+    /// Millimetres in one of it.
+    #[must_use]
+    pub const fn millimetres(self) -> f64 {
+        match self {
+            Unit::Mm => 1.0,
+            Unit::Inch => crate::units::MM_PER_INCH,
+        }
+    }
+}
+
 /// One of the two sides of the head, looking at the front face with the crest up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Side {

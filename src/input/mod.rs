@@ -25,6 +25,7 @@ mod known;
 mod machines;
 pub mod measured;
 pub mod nearest;
+mod numbers;
 mod nut;
 mod partial;
 mod placement;
@@ -52,6 +53,7 @@ pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
 pub use drilled::{Drilled, DrilledAlong};
 pub use drilling::Drilling;
+pub use numbers::{KeyedNumber, NumberKind, Numbers};
 pub use partial::read_partial;
 pub use readings::{Measurements, Readings};
 pub use source::LARGEST_FILE;
@@ -112,6 +114,17 @@ pub fn read_again(
         .open(&first, None)
         .and_then(|number| read_sheet(&context, number));
     finish(context, design, &first)
+}
+
+/// Whether a file holds a table `[head]`, so that it describes a design and not a set or a block
+/// alone. A file that cannot be made out may: reading it says what is wrong.
+#[must_use]
+pub fn has_head(path: &Path) -> bool {
+    let context = Context::default();
+    let sheet = context
+        .open(path, None)
+        .and_then(|number| context.sheet(number));
+    sheet.is_none_or(|sheet| sheet.root.incomplete || sheet.root.entries.contains_key("head"))
 }
 
 fn finish(

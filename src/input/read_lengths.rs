@@ -163,6 +163,7 @@ impl Reader<'_> {
                 }
                 number.value * if unit == Unit::Inch { MM_PER_INCH } else { 1.0 }
             }
+            Value::Millimetres(mm) if mm.is_finite() => *mm,
             Value::Text(text) => match parse_length(text) {
                 Ok(mm) => mm,
                 Err(error) => {

@@ -107,6 +107,7 @@ impl Reader<'_> {
         let typed = match &node.value {
             Value::Text(text) => return Field::Good(text.clone()),
             Value::Number(number) => plain(number.value),
+            Value::Millimetres(mm) => plain(*mm),
             Value::Flag(flag) => flag.to_string(),
             Value::Date(date) => date.clone(),
             Value::List(_) | Value::Table(_) => {

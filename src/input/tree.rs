@@ -26,6 +26,8 @@ pub(crate) struct Node {
 pub(crate) enum Value {
     Text(String),
     Number(Number),
+    /// A length in millimetres whatever the file's unit: never typed, put in the place of one.
+    Millimetres(f64),
     Flag(bool),
     Date(String),
     List(Vec<Node>),
@@ -74,7 +76,7 @@ impl Value {
     pub fn kind(&self) -> &'static str {
         match self {
             Value::Text(_) => "a text",
-            Value::Number(_) => "a number",
+            Value::Number(_) | Value::Millimetres(_) => "a number",
             Value::Flag(_) => "true or false",
             Value::Date(_) => "a date",
             Value::List(_) => "a list",

@@ -4,6 +4,7 @@
 //! corner. Drawings come from exact lines and circles of the layout, never from facets.
 
 pub mod card;
+pub mod class_sheet;
 pub mod cut;
 pub mod dimension;
 pub mod drawing;
@@ -25,6 +26,7 @@ pub mod sheet;
 pub mod sheet_options;
 pub mod string_side;
 pub mod table;
+pub mod variants;
 
 pub use paper_size::Paper;
 pub use sheet::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};

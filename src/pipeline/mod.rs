@@ -4,11 +4,12 @@ use std::path::{Path, PathBuf};
 
 use crate::check::{self, Report};
 use crate::diagnostic::Diagnostic;
-use crate::input::{self, Design, Unit};
+use crate::input::{self, Design, Numbers, Unit};
 use crate::layout::{Copy, Layout, faults};
 use crate::paper::Paper;
 use crate::paper::sheet_options::SheetOptions;
 use crate::solid::{self, Solids};
+use crate::study::room::{Room, room};
 use crate::units::Lengths;
 use crate::write::output;
 
@@ -31,6 +32,8 @@ struct Work<'a> {
     solids: &'a Solids,
     checked: &'a check::Checked,
     wanted: &'a Wanted,
+    /// How far each number may go; empty where that is not asked for.
+    rooms: &'a [Room],
 }
 
 impl Work<'_> {
@@ -105,7 +108,38 @@ pub fn make_telling(
     tell: &mut dyn FnMut(&'static str),
 ) -> Result<Outcome, Failure> {
     tell("checking the design");
-    let (layout, report, checked) = judged(path)?;
+    let design = input::read(path).map_err(Failure::Input)?;
+    let mut rooms = Vec::new();
+    if wanted.room && wanted.folders.contains(&Folder::Report) {
+        tell("moving every number");
+        rooms = room(&Numbers::read(path).map_err(Failure::Input)?);
+    }
+    make_with_room(&design, path, folder, wanted, &rooms, tell)
+}
+
+/// The same for a design that was read already; `path` names it in messages. How far its numbers may
+/// go is not worked out, since there is no file to move them in.
+///
+/// # Errors
+/// As [`make`].
+pub fn make_design(
+    design: &Design,
+    path: &Path,
+    folder: &Path,
+    wanted: &Wanted,
+) -> Result<Outcome, Failure> {
+    make_with_room(design, path, folder, wanted, &[], &mut |_| {})
+}
+
+fn make_with_room(
+    design: &Design,
+    path: &Path,
+    folder: &Path,
+    wanted: &Wanted,
+    rooms: &[Room],
+    tell: &mut dyn FnMut(&'static str),
+) -> Result<Outcome, Failure> {
+    let (layout, report, checked) = judge_design(design, path)?;
     let Some(checked) = checked else {
         return Err(Failure::Stopped(Box::new(layout), report));
     };
@@ -117,6 +151,7 @@ pub fn make_telling(
         solids: &solids,
         checked: &checked,
         wanted,
+        rooms,
     };
     tell("writing the solids");
     let mut files = contract::files(&work)?;

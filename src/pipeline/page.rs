@@ -1,13 +1,20 @@
 //! `report.html`.
 
 use super::{NamedFile, Work};
-use crate::write::html::{Options, report_html};
+use crate::write::html::{Options, report_html_with_room};
 
 /// The page, with the names of everything written beside it.
 pub(super) fn file(work: &Work<'_>, names: &[String]) -> NamedFile {
     let options = Options {
         inches: work.wanted.both_units,
     };
-    let page = report_html(work.layout, work.report, work.solids, names, options);
+    let page = report_html_with_room(
+        work.layout,
+        work.report,
+        work.solids,
+        names,
+        options,
+        work.rooms,
+    );
     ("report.html".to_owned(), page.into_bytes())
 }

@@ -85,6 +85,8 @@ pub struct Wanted {
     pub mock: bool,
     /// Length of holding stock beyond the nut line in the assembly, mm.
     pub neck_stub: Option<f64>,
+    /// Room to move in `report.html`: every check is run some thousand times for it.
+    pub room: bool,
 }
 
 impl Default for Wanted {
@@ -97,6 +99,7 @@ impl Default for Wanted {
             schema: Schema::default(),
             neck_stub: None,
             mock: false,
+            room: false,
         }
     }
 }

@@ -84,13 +84,13 @@ fn turn(operation: &Operation, axis: TurnAxis) -> f64 {
 }
 
 /// A number to a millionth, plain, never quoted.
-fn number(value: f64) -> String {
+pub(crate) fn number(value: f64) -> String {
     plain((value * 1e6).round() / 1e6)
 }
 
 /// A text cell. One that begins as a formula does is kept a text by an apostrophe before it: a
 /// spreadsheet would run it. Line ends and other control characters become spaces.
-fn text(cell: &str) -> String {
+pub(crate) fn text(cell: &str) -> String {
     let clean: String = cell
         .chars()
         .map(|c| if c.is_control() { ' ' } else { c })
@@ -105,7 +105,7 @@ fn text(cell: &str) -> String {
 }
 
 /// A record, ended.
-fn line(cells: impl IntoIterator<Item = String>) -> String {
+pub(crate) fn line(cells: impl IntoIterator<Item = String>) -> String {
     let mut out = String::new();
     for (index, cell) in cells.into_iter().enumerate() {
         // Writing to a String cannot fail.

@@ -14,3 +14,4 @@ pub mod stl;
 pub mod studies;
 pub mod svg;
 pub mod threemf;
+pub mod variants_csv;

@@ -12,6 +12,7 @@ mod overview;
 mod picture_png;
 mod pictures;
 mod rib_scale;
+mod room;
 mod solids;
 mod strings;
 mod studies;
@@ -21,6 +22,7 @@ use crate::check::Report;
 use crate::input::Unit;
 use crate::layout::Layout;
 use crate::solid::Solids;
+use crate::study::room::Room;
 use crate::units::Lengths;
 
 use escape::text;
@@ -35,10 +37,14 @@ pub struct Options {
 /// Style sheet: free of `<` and `&`, which would have to be escaped for XML but not for HTML.
 const STYLE: &str = include_str!("report.css");
 
+/// Anchor of the section that is there only where it was asked for.
+const ROOM: &str = "room";
+
 /// The sections in reading order: anchor and heading.
-const SECTIONS: [(&str, &str); 10] = [
+const SECTIONS: [(&str, &str); 11] = [
     ("pictures", "Pictures"),
     ("checks", "Checks, tightest first"),
+    (ROOM, "Room to move"),
     ("measured", "Measured by readings"),
     ("wood", "Wood and its seasons"),
     ("layout", "Layout and bores"),
@@ -58,6 +64,19 @@ pub fn report_html(
     solids: &Solids,
     files: &[String],
     options: Options,
+) -> String {
+    report_html_with_room(layout, report, solids, files, options, &[])
+}
+
+/// The page with a picture of how far each number may go; without it where `rooms` is empty.
+#[must_use]
+pub fn report_html_with_room(
+    layout: &Layout,
+    report: &Report,
+    solids: &Solids,
+    files: &[String],
+    options: Options,
+    rooms: &[Room],
 ) -> String {
     let lengths = Lengths {
         inches: options.inches || layout.design.unit == Unit::Inch,
@@ -80,6 +99,8 @@ pub fn report_html(
     let body = |anchor: &str| match anchor {
         "pictures" => pictures::section(layout, solids),
         "checks" => checks::section(report, lengths),
+        ROOM if rooms.is_empty() => String::new(),
+        ROOM => room::section(rooms, lengths),
         "measured" => studies::readings(layout, report, lengths),
         "wood" => studies::seasons(layout, report, solids),
         "layout" => bores::section(layout, lengths),
@@ -89,7 +110,7 @@ pub fn report_html(
         "files" => files::section(files, layout),
         _ => files::people(),
     };
-    // A design without readings, or without its wood, has no such section.
+    // A design without readings, or without its wood, has no such section, nor a room not asked for.
     let sections: Vec<(&str, &str, String)> = SECTIONS
         .iter()
         .map(|(anchor, heading)| (*anchor, *heading, body(anchor)))

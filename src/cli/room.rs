@@ -1,0 +1,285 @@
+//! `barrelhead room`.
+
+use std::path::Path;
+
+use rayon::prelude::*;
+use serde_json::{Value, json};
+
+use crate::diagnostic::Diagnostic;
+use crate::input::{KeyedNumber, NumberKind, Numbers, Unit};
+use crate::pipeline::Failure;
+use crate::study::room::{By, Change, End, Interval, Room, room_of};
+use crate::study::trial::Grade;
+use crate::study::vary::find;
+use crate::units::MM_PER_INCH;
+
+use super::arguments::RoomArguments;
+use super::style::{QUIET, STRONG, clean, fill, paint};
+use super::table::{Lean, Table};
+use super::{Said, Status, failure_text, json};
+
+/// Says how far every number of a file may go, or those named.
+pub fn run(arguments: &RoomArguments) -> Said {
+    let path = &arguments.file;
+    let numbers = match read(path) {
+        Ok(numbers) => numbers,
+        Err(failure) => return refused(path, &failure, arguments.json),
+    };
+    let mut wanted = Vec::new();
+    for key in &arguments.keys {
+        match find(key, &numbers) {
+            Ok(number) => wanted.push(number),
+            Err(message) => return Said::wrong(&message),
+        }
+    }
+    if wanted.is_empty() {
+        wanted = numbers.list().iter().collect();
+    }
+    let rooms: Vec<Room> = wanted
+        .par_iter()
+        .map(|number| room_of(&numbers, number))
+        .collect();
+    let stopped = rooms.iter().any(|room| room.passes.is_none());
+    let mut said = Said::done("");
+    if stopped {
+        said.status = Status::Stopped;
+    }
+    said.out = if arguments.json {
+        let list: Vec<Value> = rooms.iter().map(value_of).collect();
+        json::text(&json!({
+            "file": path.display().to_string(),
+            "title": numbers.design().title,
+            "stopped": stopped,
+            "numbers": list,
+            "exit_status": said.status as u8,
+        }))
+    } else {
+        let inches = arguments.inches || numbers.design().unit == Unit::Inch;
+        screen(&numbers, &rooms, path, inches)
+    };
+    said
+}
+
+/// Reads a file with its numbers, and finds what shows only in its layout.
+pub fn read(path: &Path) -> Result<Numbers, Failure> {
+    let numbers = Numbers::read(path).map_err(Failure::Input)?;
+    match crate::study::trial::copies(Ok(numbers.design().clone())) {
+        Ok(_) => Ok(numbers),
+        Err(refusal) => {
+            let file = Some(path.to_path_buf());
+            let mut found = Diagnostic::whole(file, refusal.message, None);
+            found.key = refusal.key;
+            Err(Failure::Input(vec![found]))
+        }
+    }
+}
+
+/// A file that could not be read.
+pub fn refused(path: &Path, failure: &Failure, as_json: bool) -> Said {
+    let mut said = Said::done("");
+    said.status = Status::Wrong;
+    if as_json {
+        said.out = json::text(&json::failed(path, failure));
+    } else {
+        said.err = failure_text(path, failure);
+    }
+    said
+}
+
+fn screen(numbers: &Numbers, rooms: &[Room], path: &Path, inches: bool) -> String {
+    let mut out = format!(
+        "{} ({}): how far each number may go while all others stay\n",
+        paint(STRONG, &clean(&numbers.design().title)),
+        clean(&path.display().to_string()),
+    );
+    let unit = if inches { "inches" } else { "millimetres" };
+    out.push_str(&format!(
+        "Lengths in {unit}, angles in degrees, ends rounded inwards.\n\n"
+    ));
+    if rooms.iter().any(|room| room.passes.is_none()) {
+        out.push_str(&fill(
+            "A check stops this design as it is. Below, what a single number can do about it: the nearest \
+             value to either side at which nothing stops.",
+            0,
+        ));
+        out.push('\n');
+        out.push_str(&cures(rooms, inches));
+        return out;
+    }
+    out.push_str(&format!(
+        "{}\n",
+        paint(
+            STRONG,
+            "Before any check says more than it says now (a caution, or a stop)"
+        )
+    ));
+    out.push_str(&table(rooms, inches, |room| room.no_worse.as_ref()));
+    out.push_str(&format!(
+        "\n{}\n",
+        paint(STRONG, "Before any check says stop")
+    ));
+    out.push_str(&table(rooms, inches, |room| room.passes.as_ref()));
+    out.push('\n');
+    out.push_str(&paint(
+        QUIET,
+        &fill(
+            "An end without a name is as far as was looked: 20 mm, 20 degrees. \"refused\": beyond it the \
+             file itself is refused; --json has the words, and every change on the way. barrelhead \
+             explain CODE says what a check means.",
+            0,
+        ),
+    ));
+    out
+}
+
+fn table(rooms: &[Room], inches: bool, of: impl Fn(&Room) -> Option<&Interval>) -> String {
+    let mut table = Table::new(&[
+        ("number", Lean::Left),
+        ("now", Lean::Right),
+        ("least", Lean::Right),
+        ("ended by", Lean::Left),
+        ("most", Lean::Right),
+        ("ended by", Lean::Left),
+    ]);
+    for room in rooms {
+        let Some(interval) = of(room) else { continue };
+        let number = &room.number;
+        table.row(vec![
+            clean(&number.key),
+            shown(number, number.value, inches, 0.0),
+            shown(number, interval.low.at, inches, 1.0),
+            ended(&interval.low),
+            shown(number, interval.high.at, inches, -1.0),
+            ended(&interval.high),
+        ]);
+    }
+    table.draw()
+}
+
+fn cures(rooms: &[Room], inches: bool) -> String {
+    let mut table = Table::new(&[
+        ("number", Lean::Left),
+        ("now", Lean::Right),
+        ("or less", Lean::Right),
+        ("or more", Lean::Right),
+    ]);
+    let mut none = 0;
+    for room in rooms {
+        let [below, above] = room.cures;
+        if below.is_none() && above.is_none() {
+            none += 1;
+            continue;
+        }
+        let number = &room.number;
+        let cell =
+            |at: Option<f64>, way| at.map_or(String::new(), |at| shown(number, at, inches, way));
+        table.row(vec![
+            clean(&number.key),
+            shown(number, number.value, inches, 0.0),
+            cell(below, -1.0),
+            cell(above, 1.0),
+        ]);
+    }
+    let mut out = table.draw();
+    let alone = if none == 1 {
+        "1 number"
+    } else {
+        &format!("{none} numbers")
+    };
+    out.push_str(&format!(
+        "\nMoving it alone does not help: {alone} of {}.\n",
+        rooms.len()
+    ));
+    out
+}
+
+/// A value in the unit of the screen; inches rounded to a thousandth the way given.
+fn shown(number: &KeyedNumber, value: f64, inches: bool, way: f64) -> String {
+    match number.kind {
+        NumberKind::Count => format!("{value}"),
+        NumberKind::Length if inches => {
+            let thousandths = value / MM_PER_INCH * 1000.0;
+            let near = thousandths.round();
+            let rounded = if way == 0.0 || (thousandths - near).abs() < 1e-6 {
+                near
+            } else if way > 0.0 {
+                thousandths.ceil()
+            } else {
+                thousandths.floor()
+            };
+            format!("{:.3}", rounded / 1000.0 + 0.0)
+        }
+        _ => super::style::number(value),
+    }
+}
+
+fn ended(end: &End) -> String {
+    match &end.by {
+        By::Nothing => String::new(),
+        By::Rule(_) => "refused".to_owned(),
+        By::Check(finding) => finding.code.to_owned(),
+    }
+}
+
+fn value_of(room: &Room) -> Value {
+    let number = &room.number;
+    json!({
+        "key": number.key,
+        "unit": match number.kind {
+            NumberKind::Length => "mm",
+            NumberKind::Degrees => "deg",
+            NumberKind::Count | NumberKind::Bare => "",
+        },
+        "value": number.value,
+        "file": number.place.file.display().to_string(),
+        "line": number.place.line,
+        "searched": [room.searched.0, room.searched.1],
+        "no_stop": room.passes.as_ref().map(interval),
+        "no_worse": room.no_worse.as_ref().map(interval),
+        "nearest_without_stop": room.cures,
+        "changes": room.changes.iter().map(change).collect::<Vec<_>>(),
+    })
+}
+
+fn interval(interval: &Interval) -> Value {
+    json!({ "low": end(&interval.low), "high": end(&interval.high) })
+}
+
+fn end(end: &End) -> Value {
+    let by = match &end.by {
+        By::Nothing => Value::Null,
+        By::Rule(refusal) => json!({ "key": refusal.key, "message": refusal.message }),
+        By::Check(finding) => Value::Object(crate::write::entries::check_entry(finding)),
+    };
+    json!({ "at": end.at, "by": by })
+}
+
+fn change(change: &Change) -> Value {
+    let name = |grade: Grade| grade.name();
+    json!({
+        "at": (change.at * 1000.0).round() / 1000.0,
+        "code": change.code,
+        "below": name(change.below),
+        "above": name(change.above),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn inches_are_rounded_inwards_too() {
+        let dir = Path::new(concat!(
+            env!("CARGO_MANIFEST_DIR"),
+            "/params/sandpiper.toml"
+        ));
+        let numbers = Numbers::read(dir).unwrap();
+        let rib = numbers.get("slots.rib").unwrap();
+        // 12.71 mm are 0.50039 in.
+        assert_eq!(shown(rib, 12.71, true, 1.0), "0.501");
+        assert_eq!(shown(rib, 12.71, true, -1.0), "0.500");
+        assert_eq!(shown(rib, 12.7, true, 1.0), "0.500");
+        assert_eq!(shown(rib, 12.7, false, 1.0), "12.70");
+    }
+}

@@ -1,0 +1,124 @@
+//! One sheet for a teaching day: a line a head, to hang beside the drill press.
+
+use glam::DVec2;
+
+use super::prose::Column;
+use super::table::{Lean, Table};
+use super::{Anchor, Layer, Paper, Sheet, Weight};
+use crate::check::Verdict;
+use crate::study::class::Head;
+use crate::units::number;
+
+/// Margin, mm.
+const MARGIN: f64 = 12.0;
+/// Height of capitals, mm.
+const TEXT: f64 = 2.3;
+/// Heads on one page.
+const ROWS: usize = 40;
+/// Longest title shown, letters.
+const LONGEST: usize = 34;
+
+/// The sheets, the heads sorted by the setting of the depth stop, so that it is moved least often.
+#[must_use]
+pub fn class_sheets(title: &str, heads: &[Head], not_read: usize, paper: Paper) -> Vec<Sheet> {
+    let mut order: Vec<&Head> = heads.iter().collect();
+    order.sort_by(|a, b| a.deepest_stop().total_cmp(&b.deepest_stop()));
+    let pages = order.len().div_ceil(ROWS);
+    let chunks = order.chunks(ROWS).enumerate();
+    chunks
+        .map(|(page, heads)| sheet(title, heads, not_read, paper, [page + 1, pages]))
+        .collect()
+}
+
+fn sheet(title: &str, heads: &[&Head], not_read: usize, paper: Paper, page: [usize; 2]) -> Sheet {
+    let (width, height) = paper.sides();
+    let heading = format!("Heads of {title}");
+    let mut sheet = Sheet::new(heading.clone(), width, height);
+    let top = height - MARGIN;
+    let at = DVec2::new(MARGIN, top - 5.0);
+    sheet.strong(
+        Layer::Notes,
+        at,
+        5.0,
+        Anchor::Start,
+        super::prose::wrap(&heading, 5.0, Weight::Strong, width - 60.0)
+            .into_iter()
+            .next()
+            .unwrap_or_default(),
+    );
+    let at = DVec2::new(width - MARGIN, top - 5.0);
+    let [number_of, of] = page;
+    sheet.text(
+        Layer::Notes,
+        at,
+        TEXT,
+        Anchor::End,
+        format!("page {number_of} of {of}"),
+    );
+    let mut text = Column {
+        left: MARGIN,
+        width: width - 2.0 * MARGIN,
+        top: top - 9.0,
+        height: TEXT,
+    };
+    text.paragraph(
+        &mut sheet,
+        Weight::Plain,
+        "In the order of the depth stop, so that it is set as seldom as can be. Stop: millimetres from the \
+         block's top to the tip of the bit at full depth, on the deeper side. Shim: above zero between block \
+         and upright, below zero between head and upright. A head marked stop is not drilled.",
+    );
+    if not_read > 0 {
+        let many = if not_read == 1 {
+            "1 file was"
+        } else {
+            &format!("{not_read} files were")
+        };
+        text.paragraph(
+            &mut sheet,
+            Weight::Strong,
+            &format!("{many} not read for mistakes and are missing here."),
+        );
+    }
+    text.space(2.0);
+    let mut table = Table::new(
+        TEXT,
+        &[
+            ("head", Lean::Left),
+            ("verdict", Lean::Left),
+            ("stop, mm", Lean::Right),
+            ("shim, mm", Lean::Right),
+            ("look at", Lean::Left),
+            ("differs", Lean::Left),
+            ("done", Lean::Middle),
+        ],
+    )
+    .strong(2);
+    for head in heads {
+        let shims: Vec<String> = head.shims.iter().map(|shim| number(*shim)).collect();
+        let stop = if head.verdict == Verdict::Stop {
+            String::new()
+        } else {
+            number(head.deepest_stop())
+        };
+        table.row([
+            head.title.chars().take(LONGEST).collect(),
+            head.verdict.name().to_owned(),
+            stop,
+            shims.join(", "),
+            head.worst
+                .as_ref()
+                .map_or(String::new(), |worst| worst.code.to_owned()),
+            match (head.same_set, head.same_block) {
+                (true, true) => "",
+                (false, true) => "set",
+                (true, false) => "block",
+                (false, false) => "set, block",
+            }
+            .to_owned(),
+            String::new(),
+        ]);
+    }
+    table.draw(&mut sheet, Layer::Notes, DVec2::new(MARGIN, text.top));
+    sheet
+}

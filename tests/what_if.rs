@@ -1,0 +1,286 @@
+//! `room`, `vary` and `class` as a person or a script meets them.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test stops at the first surprise"
+)]
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output};
+
+use serde_json::Value;
+use tempfile::{TempDir, tempdir};
+
+/// A folder with one demo in it.
+fn with_demo(name: &str) -> TempDir {
+    let folder = tempdir().unwrap();
+    let from = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("params")
+        .join(name);
+    fs::copy(from, folder.path().join(name)).unwrap();
+    folder
+}
+
+fn run(folder: &Path, line: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_barrelhead"))
+        .current_dir(folder)
+        .args(line)
+        .output()
+        .unwrap()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).unwrap()
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).unwrap()
+}
+
+fn json(output: &Output) -> Value {
+    serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{}", out(output)))
+}
+
+fn status(output: &Output) -> i32 {
+    output.status.code().unwrap()
+}
+
+#[test]
+fn each_has_help_and_refuses_in_words() {
+    let folder = with_demo("dunlin.toml");
+    for name in ["room", "vary", "class"] {
+        let said = run(folder.path(), &[name, "--help"]);
+        assert_eq!(status(&said), 0);
+        assert!(out(&said).contains("Examples:\n  barrelhead "), "{name}");
+        assert!(out(&said).contains("--json prints"), "{name}");
+    }
+    for (line, words) in [
+        (&["room", "none.toml"][..], "does not exist"),
+        (
+            &["room", "dunlin.toml", "slots.ribs"],
+            "did you mean `slots.rib`?",
+        ),
+        (&["vary", "dunlin.toml"], "required"),
+        (
+            &["vary", "dunlin.toml", "slots.rib=8..9"],
+            "KEY=from..to:step",
+        ),
+        (
+            &[
+                "vary",
+                "dunlin.toml",
+                "slots.rib=8..9:1",
+                "slots.rib=8..9:1",
+            ],
+            "twice",
+        ),
+        (
+            &[
+                "vary",
+                "dunlin.toml",
+                "slots.rib=8..9:1",
+                "slots.width=8..9:1",
+                "head.angle=9..10:1",
+            ],
+            "at most 2",
+        ),
+        (
+            &["vary", "dunlin.toml", "slots.rib=8..9:0.001", "--make"],
+            "type longer steps: slots.rib=8..9:",
+        ),
+        (&["class", "nowhere"], "cannot be read"),
+    ] {
+        let said = run(folder.path(), line);
+        assert_eq!(status(&said), 2, "{line:?}");
+        assert!(err(&said).contains(words), "{line:?}: {}", err(&said));
+        assert!(out(&said).is_empty(), "{line:?}");
+    }
+    // Nothing was written.
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn room_says_where_each_number_ends() {
+    let folder = with_demo("dunlin.toml");
+    let keys = ["slots.rib", "bores.clearance"];
+    let said = run(folder.path(), &["room", "dunlin.toml", keys[0], keys[1]]);
+    assert_eq!(status(&said), 0, "{}", err(&said));
+    let text = out(&said);
+    assert!(text.contains("slots.rib") && text.contains("bearing") && !text.contains('\u{1b}'));
+    let value = json(&run(
+        folder.path(),
+        &["room", "--json", "dunlin.toml", keys[0], keys[1]],
+    ));
+    let rib = &value["numbers"][0];
+    assert_eq!(rib["key"], "slots.rib");
+    assert_eq!(rib["no_worse"]["low"]["by"]["code"], "bearing");
+    // Typed into the file: clear at the end that was given, not a hundredth beyond.
+    let low = rib["no_worse"]["low"]["at"].as_f64().unwrap();
+    let original = fs::read_to_string(folder.path().join("dunlin.toml")).unwrap();
+    for (value, verdict) in [(low, "clear"), (low - 0.012, "caution")] {
+        let edited = original.replace("rib        = 10.0", &format!("rib = {value}"));
+        assert_ne!(edited, original);
+        fs::write(folder.path().join("edited.toml"), edited).unwrap();
+        let checked = json(&run(folder.path(), &["check", "--json", "edited.toml"]));
+        assert_eq!(checked["designs"][0]["verdict"], verdict, "{value}");
+    }
+    // A stopped design is told what would help.
+    let stopped = original.replace("rib        = 10.0", "rib = 1.0");
+    fs::write(folder.path().join("stopped.toml"), stopped).unwrap();
+    let said = run(
+        folder.path(),
+        &["room", "stopped.toml", "slots.rib", "head.angle"],
+    );
+    assert_eq!(status(&said), 1);
+    assert!(
+        out(&said).contains("A check stops this design"),
+        "{}",
+        out(&said)
+    );
+}
+
+/// Every mark of the map against the file edited by hand and checked.
+#[test]
+fn the_map_says_what_check_says_of_each_variant() {
+    let folder = with_demo("dunlin.toml");
+    let ranges = ["slots.rib=3..13:2.5", "slots.width=-1..15:4"];
+    let said = run(
+        folder.path(),
+        &["vary", "--json", "dunlin.toml", ranges[0], ranges[1]],
+    );
+    assert_eq!(status(&said), 0, "{}", err(&said));
+    let value = json(&said);
+    let variants = value["variants"].as_array().unwrap();
+    assert_eq!(variants.len(), 5 * 5);
+    let original = fs::read_to_string(folder.path().join("dunlin.toml")).unwrap();
+    let mut seen = std::collections::BTreeSet::new();
+    for variant in variants {
+        let (rib, width) = (&variant["values"][0], &variant["values"][1]);
+        let edited = original
+            .replace("rib        = 10.0", &format!("rib = {rib}"))
+            .replace("width      = 11.0", &format!("width = {width}"));
+        fs::write(folder.path().join("edited.toml"), edited).unwrap();
+        let checked = json(&run(folder.path(), &["check", "--json", "edited.toml"]));
+        let design = &checked["designs"][0];
+        let verdict = if design["mistakes"].is_array() {
+            "refused"
+        } else {
+            design["verdict"].as_str().unwrap()
+        };
+        assert_eq!(variant["verdict"], verdict, "rib {rib}, width {width}");
+        seen.insert(verdict.to_owned());
+    }
+    assert_eq!(seen.len(), 4, "the ranges reach every grade: {seen:?}");
+    let map = out(&run(
+        folder.path(),
+        &["vary", "dunlin.toml", ranges[0], ranges[1]],
+    ));
+    let rows: Vec<&str> = map
+        .lines()
+        .filter(|line| {
+            line.split_whitespace().count() == 2
+                && line.trim_start().starts_with(['3', '5', '8', '1'])
+        })
+        .collect();
+    assert_eq!(rows.len(), 5, "{map}");
+    for (row, line) in rows.iter().rev().enumerate() {
+        let marks: Vec<char> = line.split_whitespace().nth(1).unwrap().chars().collect();
+        for (column, mark) in marks.iter().enumerate() {
+            let verdict = variants[row * 5 + column]["verdict"].as_str().unwrap();
+            let meant = match mark {
+                '.' => "clear",
+                '#' => "refused",
+                c if c.is_lowercase() => "caution",
+                _ => "stop",
+            };
+            assert_eq!(meant, verdict, "{map}");
+        }
+    }
+    let list =
+        fs::read_to_string(folder.path().join("output/dunlin-variants/variants.csv")).unwrap();
+    assert!(list.starts_with("slots.rib mm,slots.width mm,verdict,worst_check,"));
+    assert_eq!(list.matches("\r\n").count(), 26);
+    for cell in list.lines().flat_map(|line| line.split(',')) {
+        assert!(
+            cell.parse::<f64>().is_ok() || !cell.starts_with(['=', '+', '-', '@']),
+            "{cell}"
+        );
+    }
+    let drawn =
+        fs::read_to_string(folder.path().join("output/dunlin-variants/variants.svg")).unwrap();
+    let drawn = roxmltree::Document::parse(&drawn).unwrap();
+    assert!(drawn.descendants().filter(|n| n.is_element()).count() > 25);
+}
+
+#[test]
+fn made_variants_each_have_a_folder_and_stopped_ones_none() {
+    let folder = with_demo("dunlin.toml");
+    let said = run(
+        folder.path(),
+        &[
+            "vary",
+            "--json",
+            "--make",
+            "dunlin.toml",
+            "slots.rib=2..10:8",
+        ],
+    );
+    assert_eq!(status(&said), 0, "{}", err(&said));
+    let value = json(&said);
+    assert_eq!(value["variants"][0]["folder"], Value::Null);
+    assert_eq!(value["variants"][1]["folder"], "2-slots.rib-10");
+    let made = folder.path().join("output/dunlin-variants/2-slots.rib-10");
+    assert!(made.join("head.step").is_file() && made.join("report.html").is_file());
+}
+
+#[test]
+fn a_class_goes_on_past_mistakes_and_has_one_sheet() {
+    let folder = with_demo("dunlin.toml");
+    let original = fs::read_to_string(folder.path().join("dunlin.toml")).unwrap();
+    let write = |name: &str, text: String| fs::write(folder.path().join(name), text).unwrap();
+    write(
+        "second.toml",
+        original
+            .replace("title = \"Dunlin\"", "title = \"=Second\"")
+            .replace("= 16.0", "= 16.4"),
+    );
+    write(
+        "stopped.toml",
+        original.replace("rib        = 10.0", "rib = 1.0"),
+    );
+    write("wrong.toml", original.replace("= 16.0", "= -16.0"));
+    write("set.toml", "[machines]\nbarrel_diameter = 8.0\n".to_owned());
+    let said = run(folder.path(), &["class", "--json", "."]);
+    assert_eq!(status(&said), 2);
+    let value = json(&said);
+    let heads = value["heads"].as_array().unwrap();
+    assert_eq!(heads.len(), 3);
+    assert_eq!(value["not_read"].as_array().unwrap().len(), 1);
+    assert!(value["left_out"][0].as_str().unwrap().ends_with("set.toml"));
+    // By hand: block 18, barrel 23.5, 2.5 beyond, flat bit.
+    assert!((heads[0]["deepest_stop_mm"].as_f64().unwrap() - 44.0).abs() < 1e-9);
+    assert_eq!(heads[2]["verdict"], "stop");
+    let sheet = folder.path().join(value["sheet"].as_str().unwrap());
+    assert!(fs::read(sheet).unwrap().starts_with(b"%PDF"));
+    let said = run(folder.path(), &["class", "."]);
+    assert_eq!(status(&said), 2);
+    assert!(
+        err(&said).contains("`thickness` must be above zero"),
+        "{}",
+        err(&said)
+    );
+    assert!(
+        out(&said).contains("44.00") && out(&said).contains("not read"),
+        "{}",
+        out(&said)
+    );
+    // Nothing but sets: said so.
+    let empty = tempdir().unwrap();
+    fs::write(empty.path().join("set.toml"), "[machines]\n").unwrap();
+    let said = run(empty.path(), &["class", "."]);
+    assert_eq!(status(&said), 2);
+    assert!(err(&said).contains("no parameter file with a table [head]"));
+}
