@@ -141,13 +141,13 @@ fn read_again_without_a_move_is_the_same_and_with_one_moves_all_that_follows() {
 #[test]
 fn readings_of_a_set_in_its_own_file_are_read_again_without_it() {
     let folder = tempfile::tempdir().unwrap();
-    let curlew = std::fs::read_to_string(params("curlew")).unwrap();
-    let set = std::fs::read_to_string(params("sets/three-and-four-35")).unwrap();
+    let snipe = std::fs::read_to_string(params("snipe")).unwrap();
+    let set = std::fs::read_to_string(params("sets/slim-35")).unwrap();
     std::fs::create_dir(folder.path().join("sets")).unwrap();
-    let file = folder.path().join("sets/three-and-four-35.toml");
+    let file = folder.path().join("sets/slim-35.toml");
     std::fs::write(&file, set).unwrap();
-    let main = folder.path().join("curlew.toml");
-    std::fs::write(&main, curlew).unwrap();
+    let main = folder.path().join("snipe.toml");
+    std::fs::write(&main, snipe).unwrap();
     let design = read(&main).unwrap();
     let [readings, _] = design.measurements.readings.as_slice() else {
         panic!("{:?}", design.measurements.readings)
@@ -158,7 +158,7 @@ fn readings_of_a_set_in_its_own_file_are_read_again_without_it() {
             .as_ref()
             .unwrap()
             .file
-            .ends_with("three-and-four-35.toml")
+            .ends_with("slim-35.toml")
     );
     std::fs::remove_file(file).unwrap();
     let moved = read_again(
@@ -194,7 +194,7 @@ fn wood_is_read() {
 #[test]
 fn the_screen_tells_readings_and_wood() {
     let folder = tempfile::tempdir().unwrap();
-    let (readings, wood) = (params("curlew"), params("sandpiper"));
+    let (readings, wood) = (params("snipe"), params("sandpiper"));
     let output = run(
         folder.path(),
         &[
@@ -230,7 +230,7 @@ fn the_screen_tells_readings_and_wood() {
 fn report_json_and_page_hold_what_the_screen_says() {
     let folder = tempfile::tempdir().unwrap();
     for (name, has, lacks) in [
-        ("curlew", "measured", "wood"),
+        ("snipe", "measured", "wood"),
         ("sandpiper", "wood", "measured"),
     ] {
         let file = params(name);
@@ -268,7 +268,7 @@ fn report_json_and_page_hold_what_the_screen_says() {
         )))
         .unwrap();
         let checked = &checked["designs"][0][has];
-        if name == "curlew" {
+        if name == "snipe" {
             assert_eq!(checked, &json[has]);
             let length = &json[has]["lengths"][0];
             let (u, k) = (

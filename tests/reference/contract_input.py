@@ -57,8 +57,10 @@ KEYS = {
     "limits": "ANY",
     # An addition to the contract, which no solid depends on.
     "strings": {"diameters": "ANY", "barrels": "ANY", "leaves": "ANY", "turns": "ANY", "walk": "ANY"},
-    # An addition to the contract that moves nothing.
+    # Additions to the contract that move nothing.
     "wood": "ANY",
+    "drilling": "ANY",
+    "drilled": "ANY",
 }
 
 REQUIRED_TABLES = ("head", "nut", "machines", "placement", "bores", "guide")
