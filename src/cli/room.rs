@@ -16,6 +16,7 @@ use crate::units::MM_PER_INCH;
 use super::arguments::RoomArguments;
 use super::style::{QUIET, STRONG, clean, fill, paint};
 use super::table::{Lean, Table};
+use super::vary::bar;
 use super::{Said, Status, failure_text, json};
 
 /// Says how far every number of a file may go, or those named.
@@ -35,10 +36,16 @@ pub fn run(arguments: &RoomArguments) -> Said {
     if wanted.is_empty() {
         wanted = numbers.list().iter().collect();
     }
+    let bar = bar(wanted.len(), "numbers moved", arguments.json);
     let rooms: Vec<Room> = wanted
         .par_iter()
-        .map(|number| room_of(&numbers, number))
+        .map(|number| {
+            let room = room_of(&numbers, number);
+            bar.inc(1);
+            room
+        })
         .collect();
+    bar.finish_and_clear();
     let stopped = rooms.iter().any(|room| room.passes.is_none());
     let mut said = Said::done("");
     if stopped {

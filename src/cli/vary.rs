@@ -152,7 +152,7 @@ fn usual_folder(path: &Path) -> Option<PathBuf> {
 }
 
 /// A bar on a terminal; nothing anywhere else.
-fn bar(count: usize, doing: &'static str, silent: bool) -> ProgressBar {
+pub(super) fn bar(count: usize, doing: &'static str, silent: bool) -> ProgressBar {
     if silent {
         return ProgressBar::hidden();
     }
