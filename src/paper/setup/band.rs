@@ -103,7 +103,7 @@ fn beside(
             text,
             Weight::Plain,
             format!(
-                "Axis {} above the upright.",
+                "Axis {} from the upright's face.",
                 lengths.show(standing.block.axis_height)
             ),
         ),

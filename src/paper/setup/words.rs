@@ -18,7 +18,7 @@ pub(super) fn have_ready(layout: &Layout, lengths: Lengths) -> Vec<String> {
     let design = &layout.design;
     let mut list = vec![
         measured_machines(layout),
-        "The head: sides planed, marking sheet stuck on or its marks drawn.".to_owned(),
+        "The head: sides planed, its marks drawn, the paper off again: it would lie under block and upright.".to_owned(),
     ];
     let bushes = match design.guide.bush_diameter {
         Some(bush) => format!(
@@ -187,11 +187,11 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
             .to_owned()
     });
     list.push(
-        "Begin with the hole over bore 1, next to the nut (T1 on the treble side, B1 on the bass side): bring it under the bit, table locked. Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig."
+        "Begin with the hole over bore 1, next to the nut (T1 on the treble side, B1 on the bass side): bring it under the bit, table locked (holes count from your left). Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig, and lift the bit out."
             .to_owned(),
     );
     list.push(format!(
-        "Set the depth stop. At a press: machine off, bring the tip of the bit level with the block's top and let the quill travel {stop} from there. (Over a hole lay a flat strip across, touch it with the tip, and add the strip's thickness.) In a hand drill: collar {stop} from the tip; drill until it rests on the block. Lower the still bit into the hole, then start the machine.",
+        "Set the depth stop. At a press: machine off, bring the tip of the bit level with the block's top and let the quill travel {stop} from there. (Over a hole lay a flat strip across, touch it with the tip, and add the strip's thickness to the travel.) In a hand drill: collar {stop} from the tip; drill until it rests on the block. Lower the still bit into the hole, then start the machine.",
         stop = stop_in_words(layout, lengths)
     ));
     list.push(
@@ -203,11 +203,12 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
             .to_owned(),
     );
     list.push(
-        "After bore 1 put a pin through block and bore. Look at the marks once more; leave the pin in while you drill the other bores of this side."
+        "After bore 1 put a pin through block and bore. Look at the marks once more; leave the pin in, clear of the chuck, while you drill the other bores of this side: for each, bring its hole under the bit and clamp the rig anew."
             .to_owned(),
     );
     let mut other =
-        "Turn the head round for the other side: the nut now points the other way.".to_owned();
+        "Pin out. Turn the head round for the other side: the nut now points the other way."
+            .to_owned();
     if layout.blocks.len() > 1 {
         other.push_str(" Change the block: each side has its own.");
     }
