@@ -20,13 +20,15 @@ use serde_json::{Value, json};
 
 use browser::Browser;
 
-const DEMOS: [&str; 6] = [
+const DEMOS: [&str; 8] = [
     "sandpiper",
     "curlew",
     "godwit",
     "dunlin",
     "turnstone",
     "whimbrel",
+    "plover",
+    "snipe",
 ];
 
 /// The page of a demo, made by the program; beside it the pictures that this test takes.

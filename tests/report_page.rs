@@ -20,13 +20,15 @@ use barrelhead::write::report_json::report_json;
 use roxmltree::{Document, Node, ParsingOptions};
 use serde_json::Value;
 
-const DEMOS: [&str; 6] = [
+const DEMOS: [&str; 8] = [
     "sandpiper",
     "curlew",
     "godwit",
     "dunlin",
     "turnstone",
     "whimbrel",
+    "plover",
+    "snipe",
 ];
 
 struct Made {
