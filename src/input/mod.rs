@@ -37,6 +37,7 @@ mod rig;
 #[cfg(test)]
 pub mod sample;
 mod shop;
+mod sides;
 mod slots;
 mod source;
 mod strings;
