@@ -1,4 +1,3 @@
-
 use super::*;
 use crate::input::sample::six_string;
 use crate::input::{Counterbore, Lie, Slots};

@@ -1,4 +1,3 @@
-
 use super::*;
 
 fn texts(sheet: &Sheet) -> Vec<&Text> {
