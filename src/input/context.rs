@@ -5,8 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::again::Again;
 use super::design::{Place, Unit};
-use super::readings::{Measurements, Readings, SourceText};
+use super::readings::{Measurements, Readings};
 use super::source::{LoadError, Source, load};
 use super::syntax;
 use super::tree::{At, Table, Value, from_document};
@@ -46,8 +47,6 @@ pub(crate) struct Context {
     uncounted: Cell<usize>,
     readings: RefCell<Vec<Readings>>,
     diameter_of_pairs: Cell<Option<f64>>,
-    /// Files to read from here instead of the disk.
-    texts: Arc<[SourceText]>,
     /// Added to the mean of the readings of these keys, mm.
     shifts: BTreeMap<String, f64>,
 }
@@ -60,20 +59,13 @@ pub(crate) struct Sheets {
 }
 
 impl Context {
-    /// For reading the same files again, with the means of some readings moved.
-    pub fn again(texts: Arc<[SourceText]>, shifts: BTreeMap<String, f64>) -> Self {
-        Context {
-            texts,
-            shifts,
-            ..Context::default()
-        }
-    }
-
-    /// Begins with sheets that were read before; nothing is found yet.
-    pub fn of(sheets: Sheets) -> Context {
+    /// Begins with sheets that were read before, the means of some readings moved; nothing is found
+    /// yet.
+    pub fn again(sheets: Sheets, shifts: BTreeMap<String, f64>) -> Context {
         Context {
             sheets: RefCell::new(sheets.sheets),
             opened: RefCell::new(sheets.opened),
+            shifts,
             ..Context::default()
         }
     }
@@ -96,8 +88,9 @@ impl Context {
         self.diameter_of_pairs.set(diameter);
     }
 
-    /// All readings in file order, and what it takes to read them again.
-    pub fn measurements(&self) -> Measurements {
+    /// All readings in file order, and what it takes to read the parameter file, sheet `first`,
+    /// again.
+    pub fn measurements(&self, first: usize) -> Measurements {
         let mut readings = self.readings.borrow().clone();
         if readings.is_empty() {
             return Measurements::default();
@@ -111,14 +104,10 @@ impl Context {
         Measurements {
             readings,
             diameter_of_pairs: self.diameter_of_pairs.get(),
-            texts: sheets
-                .iter()
-                .map(|sheet| SourceText {
-                    path: sheet.source.path.clone(),
-                    base: sheet.source.base.clone(),
-                    text: sheet.source.text().to_owned(),
-                })
-                .collect(),
+            again: Some(Arc::new(Again {
+                sheets: self.sheets(),
+                first,
+            })),
         }
     }
 
@@ -213,10 +202,6 @@ impl Context {
     }
 
     fn open_file(&self, path: &Path, named: Option<(&At, &str)>) -> Option<usize> {
-        if let Some(given) = self.texts.iter().find(|given| given.path == path) {
-            let source = Source::new(given.path.clone(), given.base.clone(), &given.text);
-            return Some(self.add(source, None));
-        }
         let identity = std::fs::canonicalize(path).ok();
         if identity.is_some() {
             let known = self

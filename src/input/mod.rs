@@ -8,6 +8,7 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+mod again;
 mod assumed;
 mod bores;
 pub mod check_codes;
@@ -49,6 +50,7 @@ mod tree;
 mod uncertainty;
 mod wood;
 
+pub use again::read_again;
 pub use assumed::{Assumed, AssumedBasis, AssumedValue};
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
@@ -78,10 +80,9 @@ use tree::Table;
 /// Everything that is wrong with it, in file order; never an empty list.
 pub fn read(path: &Path) -> Result<Design, Vec<Diagnostic>> {
     let context = Context::default();
-    let design = context
-        .open(path, None)
-        .and_then(|number| read_sheet(&context, number));
-    finish(context, design, path)
+    let number = context.open(path, None);
+    let design = number.and_then(|number| read_sheet(&context, number));
+    finish(context, design, number.unwrap_or_default(), path)
 }
 
 /// Reads a design from a text, as if it stood in a file called `name`; a `from` starts at `base_dir`.
@@ -93,28 +94,7 @@ pub fn read_str(text: &str, name: &Path, base_dir: &Path) -> Result<Design, Vec<
     let source = Source::new(name.to_path_buf(), base_dir.to_path_buf(), text);
     let number = context.add(source, None);
     let design = read_sheet(&context, number);
-    finish(context, design, name)
-}
-
-/// Reads the files of a design again as they stood, with the means of the readings of some keys
-/// moved by so much, mm. Nothing is read from the disk.
-///
-/// # Errors
-/// What would then be wrong with it, or that the design has no readings.
-pub fn read_again(
-    design: &Design,
-    shifts: &BTreeMap<String, f64>,
-) -> Result<Design, Vec<Diagnostic>> {
-    let texts = design.measurements.texts.clone();
-    let Some(first) = texts.first().map(|first| first.path.clone()) else {
-        let message = "the design holds no readings";
-        return Err(vec![Diagnostic::whole(None, message, None)]);
-    };
-    let context = Context::again(texts, shifts.clone());
-    let design = context
-        .open(&first, None)
-        .and_then(|number| read_sheet(&context, number));
-    finish(context, design, &first)
+    finish(context, design, number, name)
 }
 
 /// Whether a file holds a table `[head]`, so that it describes a design and not a set or a block
@@ -131,11 +111,12 @@ pub fn has_head(path: &Path) -> bool {
 fn finish(
     context: Context,
     design: Option<Design>,
+    first: usize,
     path: &Path,
 ) -> Result<Design, Vec<Diagnostic>> {
     match design {
         Some(mut design) if !context.has_findings() => {
-            design.measurements = context.measurements();
+            design.measurements = context.measurements(first);
             (design.places, design.files) = context.into_places();
             Ok(design)
         }

@@ -1,11 +1,10 @@
-//! A parameter file with some of its numbers replaced: parsed once, replaced in the tree, read and
-//! checked anew as if the number stood in the file. What hangs on the number follows, a taken table
-//! is taken as before, and the disk is not touched again.
+//! The numbers of a parameter file and of the tables it takes, each with its key, and the design
+//! that other values for some of them make.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
-use std::sync::Arc;
 
+use super::again::Again;
 use super::check_codes::{LimitUnit, check_code};
 use super::context::{Context, Sheets};
 use super::design::{Design, Place, Unit};
@@ -46,8 +45,7 @@ pub struct KeyedNumber {
 /// A parameter file that was read, with its numbers.
 #[derive(Debug, Clone)]
 pub struct Numbers {
-    sheets: Sheets,
-    first: usize,
+    again: Again,
     design: Design,
     list: Vec<KeyedNumber>,
 }
@@ -81,12 +79,11 @@ impl Numbers {
     ) -> Result<Numbers, Vec<Diagnostic>> {
         let design = number.and_then(|number| read_sheet(&context, number));
         let sheets = context.sheets();
-        let design = finish(context, design, path)?;
         let first = number.unwrap_or_default();
+        let design = finish(context, design, first, path)?;
         let mut numbers = Numbers {
             list: listed(&sheets, first, &design),
-            sheets,
-            first,
+            again: Again { sheets, first },
             design,
         };
         numbers.find_counts();
@@ -117,27 +114,11 @@ impl Numbers {
     /// What the reader says against the file so changed. The lines shown are those of the file as it
     /// is.
     pub fn with(&self, changes: &[(&KeyedNumber, f64)]) -> Result<Design, Vec<Diagnostic>> {
-        let mut sheets = self.sheets.clone();
-        for (number, value) in changes {
-            if let Some(sheet) = sheets.sheets.get_mut(number.at.source)
-                && let Some(node) = node_at(&mut Arc::make_mut(sheet).root, &number.at)
-            {
-                node.value = put(number.kind, *value);
-            }
-        }
-        let context = Context::of(sheets);
-        let design = read_sheet(&context, self.first);
-        let mut design = finish(context, design, &self.design_path())?;
-        if !changes.is_empty() {
-            // The texts kept with the readings are those of the file as it is: what follows from them
-            // would not follow from the numbers put here.
-            design.measurements = super::Measurements::default();
-        }
-        Ok(design)
-    }
-
-    fn design_path(&self) -> std::path::PathBuf {
-        self.design.files.first().cloned().unwrap_or_default()
+        let changes: Vec<(&At, Value)> = changes
+            .iter()
+            .map(|(number, value)| (&number.at, put(number.kind, *value)))
+            .collect();
+        self.again.read(&changes, &BTreeMap::new())
     }
 
     /// Bare whole numbers that take no other are counts.
@@ -172,29 +153,10 @@ fn put(kind: NumberKind, value: f64) -> Value {
     Value::Number(Number { value, integer })
 }
 
-/// The node at a place.
-fn node_at<'t>(table: &'t mut Table, at: &At) -> Option<&'t mut Node> {
-    table
-        .entries
-        .values_mut()
-        .find_map(|entry| within(&mut entry.node, at))
-}
-
-fn within<'t>(node: &'t mut Node, at: &At) -> Option<&'t mut Node> {
-    if node.at == *at && !matches!(node.value, Value::List(_) | Value::Table(_)) {
-        return Some(node);
-    }
-    match &mut node.value {
-        Value::List(items) => items.iter_mut().find_map(|item| within(item, at)),
-        Value::Table(table) => node_at(table, at),
-        _ => None,
-    }
-}
-
 /// Every number of the file's tables, taken tables laid under their own.
 fn listed(sheets: &Sheets, first: usize, design: &Design) -> Vec<KeyedNumber> {
     // What reading finds was said before: this context only resolves.
-    let context = Context::of(sheets.clone());
+    let context = Context::again(sheets.clone(), BTreeMap::new());
     let mut list = Vec::new();
     let Some(sheet) = context.sheet(first) else {
         return list;
@@ -210,7 +172,7 @@ fn listed(sheets: &Sheets, first: usize, design: &Design) -> Vec<KeyedNumber> {
             .find(|takeable| takeable.name == name);
         match (&entry.node.value, takeable) {
             (Value::Table(own), Some(takeable)) => {
-                walk.table(name, name, &from::resolve(&context, own, takeable));
+                walk.table(name, name, &from::resolve(&context, own, takeable), None);
             }
             _ => walk.node(name, name, &entry.node, keys::key("", name)),
         }
@@ -233,9 +195,10 @@ struct Walk<'a> {
 }
 
 impl Walk<'_> {
-    fn table(&mut self, path: &str, plain: &str, table: &Table) {
+    /// Readings of a length, a table under `outer`, are lengths as it is.
+    fn table(&mut self, path: &str, plain: &str, table: &Table, outer: Option<&'static keys::Key>) {
         for (name, entry) in &table.entries {
-            let key = keys::key(plain, name);
+            let key = keys::key(plain, name).or(outer.filter(|key| key.lengths));
             let path = format!("{path}.{name}");
             self.node(&path, &format!("{plain}.{name}"), &entry.node, key);
         }
@@ -244,7 +207,7 @@ impl Walk<'_> {
     fn node(&mut self, path: &str, plain: &str, node: &Node, key: Option<&'static keys::Key>) {
         let kind = kind(plain, key);
         let value = match &node.value {
-            Value::Table(table) => return self.table(path, plain, table),
+            Value::Table(table) => return self.table(path, plain, table, key),
             Value::List(items) => {
                 for (index, item) in items.iter().enumerate() {
                     self.node(&format!("{path}[{index}]"), plain, item, key);

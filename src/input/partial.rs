@@ -38,7 +38,7 @@ pub fn read_partial(
         (Some(number), Some(Some(neck))) => read_over(&context, number, Some(neck), &mut assumed),
         _ => None,
     };
-    finish(context, design, path).map(|design| (design, assumed))
+    finish(context, design, number.unwrap_or_default(), path).map(|design| (design, assumed))
 }
 
 fn read_over(

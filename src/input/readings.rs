@@ -2,9 +2,9 @@
 //! `{ over = [..], between = [..] }` for a pitch. The mean is what the design is worked out from;
 //! the readings stay with it, so that their spread can be told and followed through the checks.
 
-use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::again::Again;
 use super::defaults::{MOST_READINGS, SPREAD_LEAST, SPREAD_SHARE};
 use super::design::Place;
 use super::field::{Field, Sign};
@@ -36,22 +36,21 @@ impl Readings {
 }
 
 /// What a design knows of its readings.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Measurements {
     /// In the order of the file.
     pub readings: Vec<Readings>,
     /// Mean barrel diameter by the pitches that were read over and between, mm; `None` without one.
     pub diameter_of_pairs: Option<f64>,
-    /// The files as they were read, for reading them again; empty without readings.
-    pub(super) texts: Arc<[SourceText]>,
+    /// The files as they were read, for reading them again; `None` without readings.
+    pub(super) again: Option<Arc<Again>>,
 }
 
-/// A file as it was read.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct SourceText {
-    pub path: PathBuf,
-    pub base: PathBuf,
-    pub text: String,
+impl PartialEq for Measurements {
+    /// What was read; not the text it was read from.
+    fn eq(&self, other: &Measurements) -> bool {
+        self.readings == other.readings && self.diameter_of_pairs == other.diameter_of_pairs
+    }
 }
 
 /// A pitch as it was given.
@@ -323,12 +322,15 @@ impl Reader<'_> {
 
     /// The first reading that is not in the unit of the one before it.
     fn of_another_unit<'n>(&self, items: &'n [Node]) -> Option<&'n Node> {
+        // A number put in place of another is in millimetres, whatever stood there.
+        let typed = |node: &&Node| !matches!(node.value, Value::Millimetres(_));
         let inches = |node: &Node| match &node.value {
             Value::Text(text) => text.trim_end().ends_with("in"),
             _ => self.context().unit(&node.at) == super::design::Unit::Inch,
         };
-        let first = items.first().map(inches)?;
-        items.iter().find(|item| inches(item) != first)
+        let first = items.iter().find(typed).map(inches)?;
+        let mut typed = items.iter().filter(typed);
+        typed.find(|item| inches(item) != first)
     }
 
     fn repeats_sample(&self, name: &str, node: &Node) -> String {
