@@ -34,7 +34,7 @@ fn fate(text: &str) -> Fate {
     if let Some(fault) = barrelhead::layout::faults(&printed).first() {
         return Fate::Refused(fault.message.clone());
     }
-    match check::judge(finished, printed) {
+    match check::verdicts(finished, printed) {
         (report, Some(checked)) => match solid::build(&checked) {
             Ok(solids) => {
                 let layout = checked.finished();

@@ -1,14 +1,16 @@
 //! What to change where a check is not clear: the number that would clear it, found by working
 //! the design out anew and judging it, so that typing the number does clear the check.
 
-use crate::input::{Along, Crest, Design, Unit};
+use std::collections::BTreeMap;
+
+use crate::input::{Along, Crest, Design, Measurements, Unit};
 use crate::layout::{Copy, Layout, faults};
 use crate::standards::nearest_stock;
 use crate::units::{Lengths, MM_PER_INCH, plain};
 
 use super::levers::{Kind, Lever};
-use super::limits::{RULES, Rule};
-use super::{Finding, Verdict, explain, judge, ramp, words};
+use super::limits::{RULES, Rule, rule};
+use super::{Finding, Report, Verdict, explain, judge, ramp, words};
 
 /// No key takes a length above this, mm (contract, section 2).
 const LONGEST: f64 = 2000.0;
@@ -32,13 +34,51 @@ pub(super) struct Remedy {
     worse: Vec<(&'static str, Verdict)>,
 }
 
+/// A design as it stands, to be changed and judged many times.
+pub(super) struct Now {
+    design: Design,
+    /// By the order of [`RULES`].
+    verdicts: Vec<Verdict>,
+}
+
+impl Now {
+    /// `findings` are those of the design.
+    pub fn new(design: &Design, findings: &[Finding]) -> Now {
+        let verdict = |rule: &Rule| {
+            let finding = findings.iter().find(|finding| finding.code == rule.code);
+            finding.map_or(Verdict::Clear, |finding| finding.verdict)
+        };
+        Now {
+            // Places and files are for messages; to copy them costs more than to judge.
+            design: Design {
+                places: BTreeMap::new(),
+                files: Vec::new(),
+                measurements: Measurements::default(),
+                ..design.clone()
+            },
+            verdicts: RULES.iter().map(verdict).collect(),
+        }
+    }
+}
+
+/// Gives every finding of a design its advice.
+pub(super) fn add(report: &mut Report, design: &Design) {
+    let now = Now::new(design, &report.findings);
+    for finding in &mut report.findings {
+        if let Some(rule) = rule(finding.code) {
+            finding.advice = advise(rule, finding, &now);
+        }
+    }
+}
+
 /// Advice for a finding, `None` where it is clear.
-pub(super) fn advise(rule: &Rule, finding: &Finding, design: &Design) -> Option<String> {
+pub(super) fn advise(rule: &Rule, finding: &Finding, now: &Now) -> Option<String> {
     if finding.verdict == Verdict::Clear {
         return None;
     }
+    let design = &now.design;
     let ramp = ramp::proposal(rule, design);
-    let remedies = remedies(rule, design);
+    let remedies = remedies(rule, now);
     // A whole ramp takes the place of its single numbers, and of those that make something worse.
     let beside_ramp = |remedy: &&Remedy| {
         ramp.is_none() || (remedy.worse.is_empty() && !remedy.lever.key.starts_with("slots.ramp"))
@@ -80,11 +120,11 @@ fn sentence(text: &str) -> String {
 }
 
 /// Every way to clear the check with one number, those that make nothing else worse first.
-pub(super) fn remedies(rule: &Rule, design: &Design) -> Vec<Remedy> {
+pub(super) fn remedies(rule: &Rule, now: &Now) -> Vec<Remedy> {
     let mut list: Vec<Remedy> = rule
         .levers
         .iter()
-        .filter_map(|lever| remedy(rule, lever, design))
+        .filter_map(|lever| remedy(rule, lever, now))
         .collect();
     // Stable: within a group the rule's own order of levers stays. What the maker chooses comes
     // before what he measured.
@@ -192,7 +232,8 @@ fn trimmed(value: f64, decimals: usize) -> String {
 }
 
 /// The value nearest to the present one at which the check is clear.
-fn remedy(rule: &Rule, lever: &Lever, design: &Design) -> Option<Remedy> {
+fn remedy(rule: &Rule, lever: &Lever, now: &Now) -> Option<Remedy> {
+    let design = &now.design;
     let from = (lever.get)(design)?;
     let step = match (lever.kind, design.unit) {
         (Kind::Angle, _) => 0.1_f64.to_radians(),
@@ -209,7 +250,7 @@ fn remedy(rule: &Rule, lever: &Lever, design: &Design) -> Option<Remedy> {
             open: false,
             exact: true,
             from,
-            worse: worse_off(design, &changed),
+            worse: worse_off(now, &changed),
         });
     }
     let value = [1.0, -1.0]
@@ -225,7 +266,7 @@ fn remedy(rule: &Rule, lever: &Lever, design: &Design) -> Option<Remedy> {
         open,
         exact: false,
         from,
-        worse: worse_off(design, &changed),
+        worse: worse_off(now, &changed),
     })
 }
 
@@ -301,12 +342,9 @@ fn clears(rule: &Rule, lever: &Lever, design: &Design, value: f64) -> bool {
     let Some(changed) = with(lever, design, value) else {
         return false;
     };
-    let (finished, printed) = (
-        Layout::new(&changed, Copy::Finished),
-        Layout::new(&changed, Copy::Printed),
-    );
+    let finished = Layout::new(&changed, Copy::Finished);
     let bit = changed.press.as_ref().and_then(|press| press.bit_length);
-    judge::find(rule, &finished, &printed).is_some_and(|finding| finding.verdict == Verdict::Clear)
+    judge::is_clear(rule, &finished)
         && faults(&finished).is_empty()
         // Never a bit that does not reach the bottom of the bore.
         && bit.is_none_or(|bit| bit >= finished.longest_stop())
@@ -335,22 +373,15 @@ fn acceptable(design: &Design) -> bool {
 }
 
 /// Checks whose verdict is worse in the changed design.
-fn worse_off(design: &Design, changed: &Design) -> Vec<(&'static str, Verdict)> {
-    let layouts = |design: &Design| {
-        (
-            Layout::new(design, Copy::Finished),
-            Layout::new(design, Copy::Printed),
-        )
-    };
-    let (before, after) = (layouts(design), layouts(changed));
-    let verdict = |rule: &Rule, (finished, printed): &(Layout, Layout)| {
-        judge::find(rule, finished, printed).map_or(Verdict::Clear, |finding| finding.verdict)
-    };
+fn worse_off(now: &Now, changed: &Design) -> Vec<(&'static str, Verdict)> {
+    let finished = Layout::new(changed, Copy::Finished);
+    let printed = Layout::new(changed, Copy::Printed);
     RULES
         .iter()
-        .filter_map(|rule| {
-            let after = verdict(rule, &after);
-            (after > verdict(rule, &before)).then_some((rule.code, after))
+        .zip(&now.verdicts)
+        .filter_map(|(rule, before)| {
+            let after = judge::find(rule, &finished, &printed)?.verdict;
+            (after > *before).then_some((rule.code, after))
         })
         .collect()
 }

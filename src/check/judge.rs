@@ -44,30 +44,43 @@ pub fn run(design: &Design) -> (Report, Option<Checked>) {
 /// where it is not, the design of `finished` is worked out anew.
 #[must_use]
 pub fn judge(finished: Layout, printed: Layout) -> (Report, Option<Checked>) {
+    let (finished, printed) = in_order(finished, printed);
+    let mut report = report(&finished, &printed);
+    advice::add(&mut report, &finished.design);
+    token(report, finished, printed)
+}
+
+/// [`judge`] without the numbers that would clear a check: finding those takes longer than all checks
+/// together, and nothing but words for people needs them.
+#[must_use]
+pub fn verdicts(finished: Layout, printed: Layout) -> (Report, Option<Checked>) {
+    let (finished, printed) = in_order(finished, printed);
+    token(report(&finished, &printed), finished, printed)
+}
+
+/// The two copies if they are those of one design, else both worked out anew.
+fn in_order(finished: Layout, printed: Layout) -> (Layout, Layout) {
     let in_order = finished.copy == Copy::Finished
         && printed.copy == Copy::Printed
         && finished.design == printed.design;
-    let (finished, printed) = if in_order {
-        (finished, printed)
-    } else {
-        let design = finished.design;
-        (
-            Layout::new(&design, Copy::Finished),
-            Layout::new(&design, Copy::Printed),
-        )
-    };
-    let findings = RULES
-        .iter()
-        .filter_map(|rule| {
-            let finding = find(rule, &finished, &printed)?;
-            let advice = advice::advise(rule, &finding, &finished.design);
-            Some(Finding { advice, ..finding })
-        })
-        .collect();
-    let report = Report {
-        findings,
-        rib_window: rib_window(&finished),
-    };
+    if in_order {
+        return (finished, printed);
+    }
+    let design = finished.design;
+    (
+        Layout::new(&design, Copy::Finished),
+        Layout::new(&design, Copy::Printed),
+    )
+}
+
+fn report(finished: &Layout, printed: &Layout) -> Report {
+    Report {
+        findings: findings(finished, printed),
+        rib_window: rib_window(finished),
+    }
+}
+
+fn token(report: Report, finished: Layout, printed: Layout) -> (Report, Option<Checked>) {
     let passed = report.verdict() != Verdict::Stop;
     let checked = passed.then_some(Checked { finished, printed });
     (report, checked)
@@ -81,7 +94,7 @@ pub fn one(code: &str, finished: &Layout, printed: &Layout) -> Option<Finding> {
 }
 
 /// What every check finds in the two copies of a design, in the order of [`judge`]'s report but
-/// without the numbers that would clear it: finding those takes longer than all checks together.
+/// without the numbers that would clear it.
 #[must_use]
 pub fn findings(finished: &Layout, printed: &Layout) -> Vec<Finding> {
     RULES
@@ -149,6 +162,25 @@ fn slack(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Slack> {
         }
     }
     Some(slack)
+}
+
+/// Whether the check applies and is clear in both copies; the printed one is worked out only where
+/// the finished one is.
+pub(super) fn is_clear(rule: &Rule, finished: &Layout) -> bool {
+    let design = &finished.design;
+    let all = |measures: &[Measure], holds: &dyn Fn(Verdict) -> bool| {
+        let mut verdicts = measures.iter().map(|m| verdict(rule, design, m).0);
+        verdicts.all(holds)
+    };
+    let measures = (rule.measure)(finished);
+    if measures.is_empty() || !all(&measures, &|verdict| verdict == Verdict::Clear) {
+        return false;
+    }
+    rule.stop.is_none()
+        || all(
+            &(rule.measure)(&Layout::new(design, Copy::Printed)),
+            &|verdict| verdict != Verdict::Stop,
+        )
 }
 
 /// What one check finds; `advice` holds its place's remark, if any, and no numbers yet. `None` where

@@ -1,6 +1,6 @@
 //! The numbers that advice offers do clear their checks.
 
-use super::super::advice::remedies;
+use super::super::advice::{Now, remedies};
 use super::super::sample::*;
 use super::cases::CASES;
 use super::*;
@@ -21,7 +21,10 @@ fn typing_an_offered_number_clears_the_check() {
             }
             let advice = advised(&design, case.code).unwrap();
             assert!(advice.ends_with('.'), "{advice}");
-            for remedy in remedies(rule(case.code).unwrap(), &design) {
+            for remedy in remedies(
+                rule(case.code).unwrap(),
+                &Now::new(&design, &all_found(&design)),
+            ) {
                 let mut changed = design.clone();
                 (remedy.lever.set)(&mut changed, remedy.value);
                 let after = found(&changed, case.code).verdict;

@@ -15,6 +15,7 @@ use crate::input::Design;
 
 use crate::layout::{Copy, Layout};
 
+use super::advice::Now;
 use super::limits::{RULES, rule};
 use super::{Finding, Report, Verdict, judge, run};
 
@@ -47,7 +48,8 @@ fn all_found(design: &Design) -> Vec<Finding> {
 /// The advice of one finding.
 fn advised(design: &Design, code: &str) -> Option<String> {
     let finding = found(design, code);
-    super::advice::advise(rule(code).unwrap(), &finding, design)
+    let now = Now::new(design, &all_found(design));
+    super::advice::advise(rule(code).unwrap(), &finding, &now)
 }
 
 /// Codes that are not clear, with their verdicts.

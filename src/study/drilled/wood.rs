@@ -91,7 +91,7 @@ pub(super) fn left(
 
 fn judged(layout: Layout) -> Report {
     let printed = Layout::new(&layout.design, Copy::Printed);
-    check::judge(layout, printed).0
+    check::verdicts(layout, printed).0
 }
 
 /// Least wood between a hole and its neighbours, holes or bores as they are.

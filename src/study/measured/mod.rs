@@ -128,7 +128,7 @@ fn moved(design: &Design, shifts: &BTreeMap<String, f64>) -> Result<(Design, Rep
         return Err(fault.message);
     }
     let printed = Layout::new(&design, Copy::Printed);
-    let (report, _) = check::judge(finished, printed);
+    let (report, _) = check::verdicts(finished, printed);
     Ok((design, report))
 }
 
