@@ -1,8 +1,6 @@
 //! What to change where a check is not clear: the number that would clear it, found by working
 //! the design out anew and judging it, so that typing the number does clear the check.
 
-use std::collections::BTreeMap;
-
 use crate::input::{Along, Crest, Design, Measurements, Unit};
 use crate::layout::{Copy, Layout, faults};
 use crate::standards::nearest_stock;
@@ -49,9 +47,8 @@ impl Now {
             finding.map_or(Verdict::Clear, |finding| finding.verdict)
         };
         Now {
-            // Places and files are for messages; to copy them costs more than to judge.
+            // Files and readings change no verdict and cost to copy.
             design: Design {
-                places: BTreeMap::new(),
                 files: Vec::new(),
                 measurements: Measurements::default(),
                 ..design.clone()

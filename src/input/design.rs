@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use super::drilled::Drilled;
 use super::drilling::Drilling;
@@ -59,8 +60,9 @@ pub struct Design {
     pub limits: BTreeMap<String, OwnLimit>,
     /// Lengths that were measured more than once.
     pub measurements: Measurements,
-    /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it.
-    pub places: BTreeMap<String, Place>,
+    /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it; shared, since a
+    /// design is copied many times to be changed and judged.
+    pub places: Arc<BTreeMap<String, Place>>,
     /// The files read, the parameter file first.
     pub files: Vec<PathBuf>,
 }

@@ -7,6 +7,7 @@
 
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
 
 mod again;
 mod assumed;
@@ -117,7 +118,8 @@ fn finish(
     match design {
         Some(mut design) if !context.has_findings() => {
             design.measurements = context.measurements(first);
-            (design.places, design.files) = context.into_places();
+            let (places, files) = context.into_places();
+            (design.places, design.files) = (Arc::new(places), files);
             Ok(design)
         }
         _ => {
@@ -257,7 +259,7 @@ fn read_tables(context: &Context, number: usize, sheet: &Sheet, root: &Table) ->
         wood: wood?,
         limits: limits?.unwrap_or_default(),
         measurements: Measurements::default(),
-        places: BTreeMap::new(),
+        places: Arc::default(),
         files: Vec::new(),
     })
 }

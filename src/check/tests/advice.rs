@@ -89,8 +89,7 @@ fn by_length_over() -> Design {
         file: "a.toml".into(),
         line: 1,
     };
-    d.places
-        .insert("machines.over_outer_barrels".to_owned(), place);
+    std::sync::Arc::make_mut(&mut d.places).insert("machines.over_outer_barrels".to_owned(), place);
     d
 }
 

@@ -249,12 +249,11 @@ fn a_finding_points_at_the_line_that_set_its_number() {
     };
     let mut d = sandpiper();
     assert_eq!(found(&d, "bearing").place, None);
-    d.places
-        .insert("machines.barrel_length".to_owned(), place(7));
+    std::sync::Arc::make_mut(&mut d.places).insert("machines.barrel_length".to_owned(), place(7));
     assert_eq!(found(&d, "bearing").place, Some(place(7)));
-    d.places.insert("slots.rib".to_owned(), place(12));
+    std::sync::Arc::make_mut(&mut d.places).insert("slots.rib".to_owned(), place(12));
     assert_eq!(found(&d, "bearing").place, Some(place(12)));
-    d.places.insert("slots.ramp.mouth".to_owned(), place(13));
+    std::sync::Arc::make_mut(&mut d.places).insert("slots.ramp.mouth".to_owned(), place(13));
     assert_eq!(found(&d, "ramp-depth").place, Some(place(13)));
 }
 
