@@ -17,6 +17,11 @@ from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE, TopAbs_SHELL, TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS
 
+try:
+    from OCP.collections import List_TopoDS_Shape as ShapeList      # releases from 8.0 on
+except ImportError:
+    from OCP.TopTools import TopTools_ListOfShape as ShapeList
+
 OUTSIDE = 0.25      # tools begin this far outside the wood, so that no tool face lies in a face of the wood
 INTEGRATION = 1e-12  # relative accuracy asked of the Gauss integration; the default is good to some 1e-7 only
 
@@ -157,6 +162,23 @@ def cut(body, tool, name):
     if not (shared > 0 and fell > 0 and abs(fell - shared) < slack * before):
         raise ToolTookNothing(f"{name}: the body shares {shared:.9f} mm3 with the tool, but lost {fell:.9f}")
     return result
+
+
+def shape_list(shapes):
+    found = ShapeList()
+    for shape in shapes:
+        found.Append(shape)
+    return found
+
+
+def cut_at_once(body, tools):
+    """`body` without all `tools`, in one boolean: five to eight times as quick as `cut` for every tool, but nothing here
+    keeps account of what each took. Whoever calls holds the volume against a figure from elsewhere."""
+    boolean = BRepAlgoAPI_Cut()
+    boolean.SetArguments(shape_list([body]))
+    boolean.SetTools(shape_list(tools))
+    boolean.Build()
+    return boolean.Shape()
 
 
 def one_solid(shape, name, joined=True):
