@@ -76,6 +76,8 @@ def check_part(checks, design, part, step, told):
         return
     solid, told = found[0], told["volume_mm3"]
     checks.truth("valid by BRepCheck", oc.is_valid(solid))
+    oc.project_anew(solid)
+    checks.truth("valid with its ellipses drawn anew", oc.is_valid(solid))
     size = oc.volume(solid)
     checks.figure("volume against report.json", relative(size, told), SAME_NUMBER)
     own, own_size = reference(design, part, told)
