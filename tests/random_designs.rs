@@ -12,16 +12,21 @@ mod random;
 
 use std::collections::BTreeMap;
 
-use barrelhead::check::{self, Report, Verdict};
+use barrelhead::check::{self, Checked, Report, Verdict};
 use barrelhead::input;
-use barrelhead::layout::Copy;
+use barrelhead::layout::{Copy, Layout};
 use barrelhead::solid::{self, Solids};
-use random::{Dice, Sheet};
+use random::features::{FEATURES, features};
+use random::look::look_at;
+use random::{Dice, Sheet, Value};
+use rayon::prelude::*;
 
 enum Fate {
-    Built(Box<(Report, Solids)>),
+    Built(Box<(Report, Solids, Checked)>),
     Stopped(Report),
     Refused(String),
+    /// Passed its checks and failed its proof: a fault of the program.
+    Faulty(String),
 }
 
 fn fate(text: &str) -> Fate {
@@ -29,77 +34,173 @@ fn fate(text: &str) -> Fate {
         Ok(design) => design,
         Err(findings) => return Fate::Refused(findings[0].message.clone()),
     };
-    let finished = barrelhead::layout::Layout::new(&design, Copy::Finished);
-    let printed = barrelhead::layout::Layout::new(&design, Copy::Printed);
+    let finished = Layout::new(&design, Copy::Finished);
+    let printed = Layout::new(&design, Copy::Printed);
     if let Some(fault) = barrelhead::layout::faults(&printed).first() {
         return Fate::Refused(fault.message.clone());
     }
     match check::verdicts(finished, printed) {
         (report, Some(checked)) => match solid::build(&checked) {
-            Ok(solids) => {
-                let layout = checked.finished();
-                let further = solid::assembly::assembly(layout, &solids, Some(60.0))
-                    .map(|_| ())
-                    .and_then(|()| solid::rig::rig_solids(layout).map(|_| ()));
-                if let Err(fault) = further {
-                    panic!("assembly or rig of a sound design failed its proof: {fault}\n{text}")
-                }
-                Fate::Built(Box::new((report, solids)))
-            }
-            Err(fault) => {
-                panic!("a design that passed its checks failed its proof: {fault}\n{text}")
-            }
+            Ok(solids) => Fate::Built(Box::new((report, solids, checked))),
+            Err(fault) => Fate::Faulty(fault.to_string()),
         },
         (report, None) => Fate::Stopped(report),
     }
 }
 
-/// Every design that passes its checks passes its proof: closed, oriented, closed form equal to
-/// the integral over the faces to 1e-9, meshes of both copies closed and within their bound.
-#[test]
-fn what_passes_its_checks_is_built_and_proved() {
-    let fresh = std::time::UNIX_EPOCH
-        .elapsed()
-        .map_or(0, |now| now.as_nanos() as u64);
-    // BARRELHEAD_FRESH=5000 tries so many new designs besides; the seed is printed.
-    let more = std::env::var("BARRELHEAD_FRESH")
-        .ok()
-        .and_then(|n| n.parse().ok())
-        .unwrap_or(0);
-    for (name, seed, count) in [("fixed", 7, 600), ("fresh", fresh, more)] {
-        println!("{name} seed {seed}");
-        let mut dice = Dice::new(seed);
-        let (mut built, mut refused) = (0, 0);
-        let mut stops: BTreeMap<&str, usize> = BTreeMap::new();
-        for _ in 0..count {
-            match fate(&random::design(&mut dice).millimetres()) {
-                Fate::Built(_) => built += 1,
+/// What became of many designs.
+#[derive(Default)]
+struct Tally {
+    built: usize,
+    stops: BTreeMap<&'static str, usize>,
+    refused: BTreeMap<String, usize>,
+    features: BTreeMap<&'static str, usize>,
+    /// What was wrong with the first that failed, and its file.
+    fault: Option<String>,
+}
+
+impl Tally {
+    fn and(mut self, other: Tally) -> Tally {
+        fn add<K: Ord>(sums: &mut BTreeMap<K, usize>, more: BTreeMap<K, usize>) {
+            for (key, count) in more {
+                *sums.entry(key).or_default() += count;
+            }
+        }
+        self.built += other.built;
+        self.fault = self.fault.or(other.fault);
+        add(&mut self.stops, other.stops);
+        add(&mut self.refused, other.refused);
+        add(&mut self.features, other.features);
+        self
+    }
+}
+
+/// Message of a refusal without its numbers, so that like ones are counted together.
+fn in_kind(message: &str) -> String {
+    message.replace(|c: char| c.is_ascii_digit() || c == '.' || c == '-', "")
+}
+
+/// Draws, builds and looks at so many designs.
+fn try_many(seed: u64, count: usize) -> Tally {
+    let mut dice = Dice::new(seed);
+    let texts: Vec<String> = (0..count)
+        .map(|_| random::design(&mut dice).millimetres())
+        .collect();
+    texts
+        .par_iter()
+        .map(|text| {
+            let mut tally = Tally::default();
+            match fate(text) {
+                Fate::Built(built) => {
+                    let (_, solids, checked) = *built;
+                    let layout = checked.finished();
+                    let further = || {
+                        solid::assembly::assembly(layout, &solids, Some(60.0)).map(|_| ())?;
+                        solid::rig::rig_solids(layout).map(|_| ())
+                    };
+                    let seen = look_at(&solids, &checked);
+                    let seen = seen.and_then(|()| further().map_err(|fault| fault.to_string()));
+                    tally.fault = seen.err().map(|fault| format!("{fault}\n{text}"));
+                    tally.built = 1;
+                    for feature in features(&layout.design, layout) {
+                        tally.features.insert(feature, 1);
+                    }
+                }
                 Fate::Stopped(report) => {
                     for finding in &report.findings {
                         if finding.verdict == Verdict::Stop {
-                            *stops.entry(finding.code).or_default() += 1;
+                            tally.stops.insert(finding.code, 1);
                         }
                     }
                 }
+                Fate::Faulty(fault) => tally.fault = Some(format!("{fault}\n{text}")),
                 Fate::Refused(message) => {
-                    println!("refused: {message}");
-                    refused += 1;
+                    tally.refused.insert(in_kind(&message), 1);
                 }
             }
-        }
-        println!("{name}: {built} of {count} built, {refused} refused as input; stops {stops:?}");
+            tally
+        })
+        .reduce(Tally::default, Tally::and)
+}
+
+/// The closed list of the contract: no design is refused for anything else.
+const STOPS: [&str; 20] = [
+    "wood-over",
+    "wood-under",
+    "web",
+    "cheek",
+    "rib",
+    "end-wood",
+    "slot-end",
+    "bearing",
+    "rim",
+    "edges",
+    "counterbore",
+    "bore-depth",
+    "clearance",
+    "barrels-apart",
+    "far-wood",
+    "ramp-depth",
+    "screw-slot",
+    "screw-bore",
+    "block-wood",
+    "block-bore",
+];
+
+fn report_of(name: &str, seed: u64, count: usize, tally: &Tally) {
+    if let Some(fault) = &tally.fault {
+        panic!("{name} seed {seed}: {fault}");
+    }
+    println!(
+        "{name} seed {seed}: {} of {count} built\n  stopped by {:?}\n  refused as input: {:#?}",
+        tally.built, tally.stops, tally.refused
+    );
+    for code in tally.stops.keys() {
+        assert!(STOPS.contains(code), "{code} is no stop of the contract");
+    }
+    assert!(
+        tally.built * 3 >= count,
+        "too few designs were valid to mean anything: {}",
+        tally.built
+    );
+}
+
+/// Ten thousand designs. Every one that passes its checks is built, closed, oriented, with the faces
+/// and passages its design asks for, its volume that of the closed form, its bores where the layout
+/// has them; and every feature of the parameter file is among them.
+#[test]
+fn what_passes_its_checks_is_built_and_proved() {
+    let (seed, count) = (7, 10_000);
+    let tally = try_many(seed, count);
+    report_of("fixed", seed, count, &tally);
+    println!("  built with {:?}", tally.features);
+    for feature in FEATURES {
         assert!(
-            built * 4 >= count,
-            "too few designs were valid to mean anything: {built}"
+            tally.features.contains_key(feature),
+            "no design built has: {feature}"
         );
     }
+}
+
+/// The same for designs never drawn before: 300, or as many as BARRELHEAD_FRESH says; a seed that
+/// failed is tried again with BARRELHEAD_SEED.
+#[test]
+fn designs_never_drawn_before_are_built_and_proved() {
+    let number = |name: &str| std::env::var(name).ok()?.parse::<u64>().ok();
+    let now = std::time::UNIX_EPOCH.elapsed();
+    let clock = now.map_or(0, |now| now.as_nanos() as u64);
+    let seed = number("BARRELHEAD_SEED").unwrap_or(clock);
+    let count = number("BARRELHEAD_FRESH").unwrap_or(300) as usize;
+    println!("BARRELHEAD_SEED={seed}");
+    let tally = try_many(seed, count);
+    report_of("fresh", seed, count, &tally);
 }
 
 /// Both designs meet the same fate, and where built, `same` holds for every pair of numbers.
 fn same_fate(one: &str, other: &str, law: &str, flip: f64) {
     match (fate(one), fate(other)) {
         (Fate::Built(one), Fate::Built(other)) => {
-            let ((report, solids), (other_report, other_solids)) = (*one, *other);
+            let ((report, solids, _), (other_report, other_solids, _)) = (*one, *other);
             // The mirror's blocks change names; a head with two blocks has them in the other order.
             let (a, b) = (&solids.head.measures, &other_solids.head.measures);
             let close = |x: f64, y: f64, scale: f64| (x - y).abs() <= 1e-9 * scale;
@@ -153,6 +254,7 @@ fn same_fate(one: &str, other: &str, law: &str, flip: f64) {
             }
         }
         (Fate::Refused(_), Fate::Refused(_)) => {}
+        (Fate::Faulty(fault), _) | (_, Fate::Faulty(fault)) => panic!("{law}: {fault}\n{one}"),
         _ => panic!("{law}: one is built, the other is not\n{one}\n{other}"),
     }
 }
@@ -172,18 +274,25 @@ fn mirror_unit_and_order_change_nothing() {
             "order of keys",
             1.0,
         );
+        let both = as_both_sides(&sheet);
         same_fate(
-            &plain,
-            &as_both_sides(&sheet).mirrored().millimetres(),
+            &both.millimetres(),
+            &both.mirrored().millimetres(),
             "mirror",
             -1.0,
         );
     }
 }
 
-/// The same design with the bass side's keys written out, so that a mirror can swap them.
+/// The same design with the bass side's keys written out, so that a mirror can swap them, and with
+/// the axis below the face given: centred, the treble plate alone decides it.
 fn as_both_sides(sheet: &Sheet) -> Sheet {
     let mut sheet = sheet.clone();
+    if sheet.take("placement.depth").is_some()
+        && let Some(Value::Length(thickness)) = sheet.get("head.thickness").cloned()
+    {
+        sheet.length("placement.axis_below_face", thickness / 2.0);
+    }
     for (treble, bass) in [
         ("head.width_at_nut_end", "head.bass.width_at_nut_end"),
         ("head.width_at_crest_end", "head.bass.width_at_crest_end"),
