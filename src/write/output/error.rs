@@ -67,7 +67,8 @@ impl OutputError {
 }
 
 /// The system's reason, in plain words where it is one that a maker meets.
-fn reason(source: &std::io::Error) -> String {
+#[must_use]
+pub fn reason(source: &std::io::Error) -> String {
     match source.kind() {
         ErrorKind::PermissionDenied => "you may not write there".to_owned(),
         ErrorKind::ReadOnlyFilesystem => "nothing can be written on that disk".to_owned(),

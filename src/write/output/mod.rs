@@ -17,7 +17,7 @@ mod staging;
 #[cfg(test)]
 mod tests;
 
-pub use error::OutputError;
+pub use error::{OutputError, reason};
 
 /// The file that stands only beside the complete set it belongs to.
 pub const SEAL: &str = "report.json";
