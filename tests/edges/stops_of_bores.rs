@@ -122,7 +122,9 @@ pub const CASES: &[Case] = &[
         (FLARED, UNSLOTTED),
         FIRST,
         [57.0, 110.0],
-    ),
+    )
+    // The crest begins where the side ends.
+    .beside(&["end-wood"]),
     case(
         ("edges", "printed treble bore 1"),
         (FLARED, PRINTED_UNSLOTTED),
