@@ -91,6 +91,16 @@ pub fn build(checked: &Checked) -> Result<Solids, ProofFault> {
     Ok(Solids { head, blocks })
 }
 
+/// The solids whose meshes are printed, the head first, each with its closed form: section 3 of the
+/// contract worked anew with the enlarged diameters.
+#[must_use]
+pub fn printed_copies(checked: &Checked) -> Vec<(Brep, ClosedForm)> {
+    let layout = checked.printed();
+    let head = (head::head(layout), closed_form::head(layout));
+    let blocks = layout.blocks.iter().map(block_solid);
+    std::iter::once(head).chain(blocks).collect()
+}
+
 fn block_solid(block: &Block) -> (Brep, ClosedForm) {
     (
         guide_block::guide_block(block),
