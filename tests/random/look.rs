@@ -6,7 +6,7 @@ use barrelhead::layout::{Block, Layout};
 use barrelhead::solid::brep::Brep;
 use barrelhead::solid::closed_form::{self, ClosedForm};
 use barrelhead::solid::mesh_data::Mesh;
-use barrelhead::solid::{Part, Solids, integrate, mesh, printed_copies};
+use barrelhead::solid::{Part, Solids, integrate, mesh, unproved_copies};
 use barrelhead::tolerance::MESH_CHORD;
 use glam::DVec3;
 
@@ -60,7 +60,7 @@ pub fn look_at(solids: &Solids, checked: &Checked) -> Result<(), String> {
         facts::box_of_block(&design.guide, bass),
     ];
     let (own, copies) = (Facts::of(finished), Facts::of(printed));
-    let made = printed_copies(checked);
+    let made = unproved_copies(checked);
     let blocks = if one_block_serves(treble, bass) { 1 } else { 2 };
     let counts = [own.len(), copies.len(), made.len(), solids.parts().count()];
     if counts != [1 + blocks; 4] {
@@ -70,7 +70,7 @@ pub fn look_at(solids: &Solids, checked: &Checked) -> Result<(), String> {
         let chord = design.print.chord;
         let look = || {
             look_at_part(part, &own[index], boxes[index], chord)?;
-            look_at_copy(part, &made[index].0, &copies[index], chord)
+            look_at_copy(part, &made[index], &copies[index], chord)
                 .map_err(|fault| format!("printed: {fault}"))
         };
         look().map_err(|fault| format!("{}: {fault}", part.stem))?;
