@@ -5,165 +5,20 @@
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
+    clippy::float_cmp,
+    clippy::neg_cmp_op_on_partial_ord,
     reason = "a test stops at the first surprise"
 )]
 
 mod random;
 
-use std::collections::BTreeMap;
-
-use barrelhead::check::{self, Checked, Report, Verdict};
-use barrelhead::input;
-use barrelhead::layout::{Copy, Layout};
-use barrelhead::solid::{self, Solids};
-use random::features::{FEATURES, features};
+use barrelhead::solid::brep::Surface;
+use barrelhead::solid::{Part, Solids};
+use glam::DVec3;
+use random::features::FEATURES;
 use random::look::look_at;
+use random::tally::{Fate, STOPS, fate, report_of, try_many};
 use random::{Dice, Sheet, Value};
-use rayon::prelude::*;
-
-enum Fate {
-    Built(Box<(Report, Solids, Checked)>),
-    Stopped(Report),
-    Refused(String),
-    /// Passed its checks and failed its proof: a fault of the program.
-    Faulty(String),
-}
-
-fn fate(text: &str) -> Fate {
-    let design = match input::read_str(text, "random.toml".as_ref(), ".".as_ref()) {
-        Ok(design) => design,
-        Err(findings) => return Fate::Refused(findings[0].message.clone()),
-    };
-    let finished = Layout::new(&design, Copy::Finished);
-    let printed = Layout::new(&design, Copy::Printed);
-    if let Some(fault) = barrelhead::layout::faults(&printed).first() {
-        return Fate::Refused(fault.message.clone());
-    }
-    match check::verdicts(finished, printed) {
-        (report, Some(checked)) => match solid::build(&checked) {
-            Ok(solids) => Fate::Built(Box::new((report, solids, checked))),
-            Err(fault) => Fate::Faulty(fault.to_string()),
-        },
-        (report, None) => Fate::Stopped(report),
-    }
-}
-
-/// What became of many designs.
-#[derive(Default)]
-struct Tally {
-    built: usize,
-    stops: BTreeMap<&'static str, usize>,
-    refused: BTreeMap<String, usize>,
-    features: BTreeMap<&'static str, usize>,
-    /// What was wrong with the first that failed, and its file.
-    fault: Option<String>,
-}
-
-impl Tally {
-    fn and(mut self, other: Tally) -> Tally {
-        fn add<K: Ord>(sums: &mut BTreeMap<K, usize>, more: BTreeMap<K, usize>) {
-            for (key, count) in more {
-                *sums.entry(key).or_default() += count;
-            }
-        }
-        self.built += other.built;
-        self.fault = self.fault.or(other.fault);
-        add(&mut self.stops, other.stops);
-        add(&mut self.refused, other.refused);
-        add(&mut self.features, other.features);
-        self
-    }
-}
-
-/// Message of a refusal without its numbers, so that like ones are counted together.
-fn in_kind(message: &str) -> String {
-    message.replace(|c: char| c.is_ascii_digit() || c == '.' || c == '-', "")
-}
-
-/// Draws, builds and looks at so many designs.
-fn try_many(seed: u64, count: usize) -> Tally {
-    let mut dice = Dice::new(seed);
-    let texts: Vec<String> = (0..count)
-        .map(|_| random::design(&mut dice).millimetres())
-        .collect();
-    texts
-        .par_iter()
-        .map(|text| {
-            let mut tally = Tally::default();
-            match fate(text) {
-                Fate::Built(built) => {
-                    let (_, solids, checked) = *built;
-                    let layout = checked.finished();
-                    let further = || {
-                        solid::assembly::assembly(layout, &solids, Some(60.0)).map(|_| ())?;
-                        solid::rig::rig_solids(layout).map(|_| ())
-                    };
-                    let seen = look_at(&solids, &checked);
-                    let seen = seen.and_then(|()| further().map_err(|fault| fault.to_string()));
-                    tally.fault = seen.err().map(|fault| format!("{fault}\n{text}"));
-                    tally.built = 1;
-                    for feature in features(&layout.design, layout) {
-                        tally.features.insert(feature, 1);
-                    }
-                }
-                Fate::Stopped(report) => {
-                    for finding in &report.findings {
-                        if finding.verdict == Verdict::Stop {
-                            tally.stops.insert(finding.code, 1);
-                        }
-                    }
-                }
-                Fate::Faulty(fault) => tally.fault = Some(format!("{fault}\n{text}")),
-                Fate::Refused(message) => {
-                    tally.refused.insert(in_kind(&message), 1);
-                }
-            }
-            tally
-        })
-        .reduce(Tally::default, Tally::and)
-}
-
-/// The closed list of the contract: no design is refused for anything else.
-const STOPS: [&str; 20] = [
-    "wood-over",
-    "wood-under",
-    "web",
-    "cheek",
-    "rib",
-    "end-wood",
-    "slot-end",
-    "bearing",
-    "rim",
-    "edges",
-    "counterbore",
-    "bore-depth",
-    "clearance",
-    "barrels-apart",
-    "far-wood",
-    "ramp-depth",
-    "screw-slot",
-    "screw-bore",
-    "block-wood",
-    "block-bore",
-];
-
-fn report_of(name: &str, seed: u64, count: usize, tally: &Tally) {
-    if let Some(fault) = &tally.fault {
-        panic!("{name} seed {seed}: {fault}");
-    }
-    println!(
-        "{name} seed {seed}: {} of {count} built\n  stopped by {:?}\n  refused as input: {:#?}",
-        tally.built, tally.stops, tally.refused
-    );
-    for code in tally.stops.keys() {
-        assert!(STOPS.contains(code), "{code} is no stop of the contract");
-    }
-    assert!(
-        tally.built * 3 >= count,
-        "too few designs were valid to mean anything: {}",
-        tally.built
-    );
-}
 
 /// Ten thousand designs. Every one that passes its checks is built, closed, oriented, with the faces
 /// and passages its design asks for, its volume that of the closed form, its bores where the layout
@@ -174,9 +29,12 @@ fn what_passes_its_checks_is_built_and_proved() {
     let tally = try_many(seed, count);
     report_of("fixed", seed, count, &tally);
     println!("  built with {:?}", tally.features);
+    for (code, _) in STOPS {
+        assert!(tally.stops.contains_key(code), "{code} stopped no design");
+    }
     for feature in FEATURES {
         assert!(
-            tally.features.contains_key(feature),
+            tally.features.contains_key(*feature),
             "no design built has: {feature}"
         );
     }
@@ -194,6 +52,80 @@ fn designs_never_drawn_before_are_built_and_proved() {
     println!("BARRELHEAD_SEED={seed}");
     let tally = try_many(seed, count);
     report_of("fresh", seed, count, &tally);
+}
+
+/// What a look at the solids is there for, it finds.
+#[test]
+fn solids_that_are_not_as_designed_are_found_out() {
+    let mut dice = Dice::new(3);
+    let (solids, checked) = loop {
+        if let Fate::Built(built) = fate(&random::design(&mut dice).millimetres())
+            && built.2.finished().design.slots.is_some()
+            && built.2.finished().bores().count() == 6
+        {
+            break (built.1, built.2);
+        }
+    };
+    look_at(&solids, &checked).unwrap();
+    let axis_moved = |part: &mut Part| {
+        let cylinders = part
+            .brep
+            .faces
+            .iter_mut()
+            .find_map(|face| match &mut face.surface {
+                Surface::Cylinder { origin, axis, .. } if axis.z.abs() < 0.5 => Some(origin),
+                _ => None,
+            });
+        cylinders.unwrap().z += 1e-6;
+    };
+    let tampers: [(&str, &dyn Fn(&mut Part)); 9] = [
+        ("an axis a millionth off", &axis_moved),
+        ("a face missing", &|part| {
+            part.brep.faces.pop();
+        }),
+        ("an edge turned round", &|part| {
+            let used = &mut part.brep.faces[0].loops[0][0];
+            used.forward = !used.forward;
+        }),
+        ("a vertex too many", &|part| {
+            part.brep.vertices.push(DVec3::ZERO);
+        }),
+        ("a box a millionth too wide", &|part| {
+            part.measures.max.x += 1e-6
+        }),
+        ("a triangle missing", &|part| {
+            part.printed.triangles.pop();
+        }),
+        ("a triangle turned round", &|part| {
+            part.printed.triangles[0].reverse()
+        }),
+        ("another piece beside it", &|part| {
+            let mesh = &mut part.printed;
+            let (count, middle) = (mesh.points.len(), mesh.points[0]);
+            mesh.points
+                .extend([DVec3::ZERO, DVec3::X, DVec3::Y, DVec3::Z].map(|p| middle + p));
+            let apart = [[0, 2, 1], [0, 1, 3], [1, 2, 3], [2, 0, 3]];
+            mesh.triangles
+                .extend(apart.map(|three| three.map(|id| count + id)));
+        }),
+        ("a copy shrunk by a hundredth", &|part| {
+            let mesh = &mut part.printed;
+            let middle = mesh.points.iter().sum::<DVec3>() / mesh.points.len() as f64;
+            for point in &mut mesh.points {
+                *point = middle + (*point - middle) * 0.99;
+            }
+        }),
+    ];
+    for (what, tamper) in tampers {
+        for index in 0..=solids.blocks.len() {
+            let mut other = solids.clone();
+            tamper(match index {
+                0 => &mut other.head,
+                _ => &mut other.blocks[index - 1],
+            });
+            assert!(look_at(&other, &checked).is_err(), "{what}, part {index}");
+        }
+    }
 }
 
 /// Both designs meet the same fate, and where built, `same` holds for every pair of numbers.

@@ -95,11 +95,18 @@ pub fn build(checked: &Checked) -> Result<Solids, ProofFault> {
 /// comes from [`build`].
 #[must_use]
 pub fn unproved(checked: &Checked) -> Vec<Brep> {
-    let finished = checked.finished();
-    let blocks = finished.blocks.iter().map(guide_block::guide_block);
-    std::iter::once(head::head(finished))
-        .chain(blocks)
-        .collect()
+    solids_of(checked.finished())
+}
+
+/// The exact solids of the printed copies, of which [`build`] keeps only the meshes; without their proof.
+#[must_use]
+pub fn unproved_copies(checked: &Checked) -> Vec<Brep> {
+    solids_of(checked.printed())
+}
+
+fn solids_of(layout: &Layout) -> Vec<Brep> {
+    let blocks = layout.blocks.iter().map(guide_block::guide_block);
+    std::iter::once(head::head(layout)).chain(blocks).collect()
 }
 
 fn block_solid(block: &Block) -> (Brep, ClosedForm) {

@@ -1,7 +1,8 @@
 //! Draws a design: the whole parameter file, from a small ukulele to a twelve-string and now and
 //! then an absurd sixty-four a side, most of them valid, the rest nearly so.
 
-use super::tables::{bores, guide, machines, nudge, placement, shop, slots};
+use super::near::{nudge, to_a_stop};
+use super::tables::{bores, guide, machines, placement, shop, slots};
 use super::{Dice, Sheet, Value};
 
 /// Numbers that hang together.
@@ -22,6 +23,7 @@ pub struct Plan {
     pub treble: Vec<f64>,
     pub bass: Vec<f64>,
     pub overhang: [f64; 2],
+    pub bass_overhang: [f64; 2],
     pub centred: bool,
     pub untrue: bool,
 }
@@ -46,6 +48,8 @@ pub fn design(dice: &mut Dice) -> Sheet {
     shop(&mut sheet, &plan, dice);
     if dice.once_in(6) {
         nudge(&mut sheet, dice);
+    } else if dice.once_in(8) {
+        to_a_stop(&mut sheet, &plan, dice);
     }
     sheet
 }
@@ -99,6 +103,11 @@ fn plan(dice: &mut Dice) -> Option<Plan> {
     let (on_treble, on_bass) = (treble.iter().sum::<f64>(), bass.iter().sum::<f64>());
     let longest = on_treble.max(on_bass);
     let overhang = [dice.length(11.0, 20.0), dice.length(11.0, 24.0)];
+    let bass_overhang = if dice.once_in(5) {
+        [dice.length(11.0, 20.0), overhang[1] - dice.length(0.0, 3.0)]
+    } else {
+        overhang
+    };
     let mut first = if small {
         dice.length(26.0, 40.0)
     } else {
@@ -116,7 +125,7 @@ fn plan(dice: &mut Dice) -> Option<Plan> {
         first = (side_start + side_end - longest - overhang[1] + overhang[0]) / 2.0;
         side_end += dice.length(0.0, 8.0);
     }
-    if side_end > 1700.0 {
+    if side_end > 1950.0 {
         return None;
     }
     // Half widths that put the first barrels where they bear in the rib.
@@ -143,6 +152,7 @@ fn plan(dice: &mut Dice) -> Option<Plan> {
         treble,
         bass,
         overhang,
+        bass_overhang,
         centred,
         untrue: dice.once_in(3),
     })

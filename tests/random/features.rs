@@ -1,10 +1,11 @@
 //! What a design has in it, so that a run can tell that nothing of the parameter file went untried.
 
-use barrelhead::input::{Across, Along, BoreDepth, Crest, Design, Lie, Point};
-use barrelhead::layout::{BoreEnd, Layout};
+use barrelhead::check::{self, Checked};
+use barrelhead::input::{Across, Along, BoreDepth, Crest, Lie, Point, Unit};
+use barrelhead::layout::{Bore, BoreEnd, EndCut};
 
 /// Every feature that must occur among the designs built.
-pub const FEATURES: [&str; 48] = [
+pub const FEATURES: &[&str] = &[
     "sides alike",
     "sides that differ",
     "a head that flares",
@@ -51,12 +52,37 @@ pub const FEATURES: [&str; 48] = [
     "plate off the axis",
     "holes printed tighter",
     "coarse chord",
+    "right at a stop",
+    "in inches",
+    "bores by clearance",
+    "pitches by the length over the barrels",
+    "bass bores begin elsewhere",
+    "overhangs that differ",
+    "points that open alone",
+    "two pilots a side",
+    "guide bore of its own",
+    "block printed tighter",
+    "a small head",
+    "twelve strings",
+    "a head longer than a metre",
     "1 barrel a side",
+    "2 barrels a side",
+    "3 barrels a side",
+    "4 barrels a side",
+    "5 barrels a side",
+    "6 barrels a side",
+    "7 barrels a side",
+    "8 barrels a side",
     "64 barrels a side",
 ];
 
+/// A stop nearer than this is right at hand, mm.
+const AT_HAND: f64 = 0.02;
+
 /// Those of [`FEATURES`] that a design has.
-pub fn features(design: &Design, layout: &Layout) -> Vec<&'static str> {
+pub fn features(checked: &Checked) -> Vec<&'static str> {
+    let layout = checked.finished();
+    let design = &layout.design;
     let head = &design.head;
     let (start, end) = (head.half_width_at_start, head.half_width_at_end);
     let true_head = start.treble == start.bass && end.treble == end.bass;
@@ -70,6 +96,19 @@ pub fn features(design: &Design, layout: &Layout) -> Vec<&'static str> {
     let uneven = |gaps: &Vec<f64>| gaps.windows(2).any(|two| (two[0] - two[1]).abs() > 1e-6);
     let shim = |holds: fn(f64) -> bool| layout.blocks.iter().any(|block| holds(block.shim));
     let lie = design.slots.as_ref().map(|slots| slots.lie);
+    let at_hand = check::slacks(layout, checked.printed())
+        .iter()
+        // The guide bore is the bit's, and the barrel fills its bore, as a rule.
+        .filter(|slack| !["block-bore", "bore-depth"].contains(&slack.code))
+        .any(|slack| slack.to_stop < AT_HAND);
+    let typed = |key: &str| design.places.contains_key(key);
+    let elsewhere = match design.placement.along {
+        Along::FirstBarrel(y) => y.treble != y.bass,
+        Along::Centred => false,
+    };
+    let point_alone = |bore: &Bore| {
+        bore.end == BoreEnd::Opens && matches!(bore.end_plane, Some((_, EndCut::Point)))
+    };
     let barrels = |count: usize| counts.iter().any(|gaps| gaps.len() + 1 == count);
     [
         ("sides alike", true_head),
@@ -160,7 +199,42 @@ pub fn features(design: &Design, layout: &Layout) -> Vec<&'static str> {
         ("plate off the axis", design.machines.axis_offset != 0.0),
         ("holes printed tighter", design.print.head_allowance < 0.0),
         ("coarse chord", design.print.chord > 0.1),
+        ("right at a stop", at_hand),
+        ("in inches", design.unit == Unit::Inch),
+        ("bores by clearance", typed("bores.clearance")),
+        (
+            "pitches by the length over the barrels",
+            typed("machines.over_outer_barrels"),
+        ),
+        ("bass bores begin elsewhere", elsewhere),
+        (
+            "overhangs that differ",
+            design.machines.overhang.treble != design.machines.overhang.bass,
+        ),
+        ("points that open alone", layout.bores().any(point_alone)),
+        (
+            "two pilots a side",
+            layout.each_side().any(|side| side.pilots.len() == 2),
+        ),
+        (
+            "guide bore of its own",
+            design.guide.bore_diameter > design.bores.diameter + 0.005,
+        ),
+        ("block printed tighter", design.print.block_allowance < 0.0),
+        (
+            "a small head",
+            design.nut.strings.len() == 4 && head.length < 130.0,
+        ),
+        ("twelve strings", design.nut.strings.len() == 12),
+        ("a head longer than a metre", head.length > 1000.0),
         ("1 barrel a side", barrels(1)),
+        ("2 barrels a side", barrels(2)),
+        ("3 barrels a side", barrels(3)),
+        ("4 barrels a side", barrels(4)),
+        ("5 barrels a side", barrels(5)),
+        ("6 barrels a side", barrels(6)),
+        ("7 barrels a side", barrels(7)),
+        ("8 barrels a side", barrels(8)),
         ("64 barrels a side", barrels(64)),
     ]
     .into_iter()

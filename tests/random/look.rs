@@ -1,110 +1,145 @@
 //! Looks at the solids of a design and their printed copies: what the design says of them must hold.
 
 use barrelhead::check::Checked;
+use barrelhead::input::PerSide;
+use barrelhead::layout::{Block, Layout};
+use barrelhead::solid::brep::Brep;
 use barrelhead::solid::closed_form::{self, ClosedForm};
-use barrelhead::solid::{Part, Solids, integrate, mesh};
+use barrelhead::solid::mesh_data::Mesh;
+use barrelhead::solid::{Part, Solids, integrate, mesh, unproved_copies};
 use barrelhead::tolerance::MESH_CHORD;
+use glam::DVec3;
 
 use super::facts;
 use super::shell::{self, Hole};
+
+/// What a solid must be by the design.
+struct Facts {
+    passages: usize,
+    faces: usize,
+    closed: ClosedForm,
+    holes: Vec<Hole>,
+}
+
+impl Facts {
+    fn of_head(layout: &Layout) -> Facts {
+        Facts {
+            passages: facts::passages(layout),
+            faces: facts::faces(&layout.design, layout),
+            closed: closed_form::head(layout),
+            holes: shell::holes_of_head(layout),
+        }
+    }
+
+    fn of_block(block: &Block) -> Facts {
+        Facts {
+            passages: block.holes.len(),
+            faces: facts::block_faces(block),
+            closed: closed_form::guide_block(block),
+            holes: shell::holes_of_block(block),
+        }
+    }
+
+    fn of(layout: &Layout) -> Vec<Facts> {
+        let blocks = layout.blocks.iter().map(Facts::of_block);
+        std::iter::once(Facts::of_head(layout))
+            .chain(blocks)
+            .collect()
+    }
+}
 
 /// Looks at head, blocks and their printed copies from the outside.
 pub fn look_at(solids: &Solids, checked: &Checked) -> Result<(), String> {
     let (finished, printed) = (checked.finished(), checked.printed());
     let design = &finished.design;
-    look_at_part(
-        &solids.head,
-        facts::passages(finished),
-        facts::faces(design, finished),
-        &closed_form::head(finished),
-        &shell::holes_of_head(finished),
-        (
-            facts::passages(printed),
-            &closed_form::head(printed),
-            &shell::holes_of_head(printed),
-        ),
-        design.print.chord,
-    )?;
-    for (part, (block, copy)) in solids
-        .blocks
-        .iter()
-        .zip(finished.blocks.iter().zip(&printed.blocks))
-    {
-        look_at_part(
-            part,
-            block.holes.len(),
-            facts::block_faces(block),
-            &closed_form::guide_block(block),
-            &shell::holes_of_block(block),
-            (
-                copy.holes.len(),
-                &closed_form::guide_block(copy),
-                &shell::holes_of_block(copy),
-            ),
-            design.print.chord,
-        )?;
+    let PerSide { treble, bass } = &design.machines.pitches;
+    let boxes = [
+        facts::box_of_head(&design.head),
+        facts::box_of_block(&design.guide, treble),
+        // From the crest end; one block that serves both sides never comes this far.
+        facts::box_of_block(&design.guide, bass),
+    ];
+    let (own, copies) = (Facts::of(finished), Facts::of(printed));
+    let made = unproved_copies(checked);
+    let blocks = if one_block_serves(treble, bass) { 1 } else { 2 };
+    let counts = [own.len(), copies.len(), made.len(), solids.parts().count()];
+    if counts != [1 + blocks; 4] {
+        return Err(format!("{counts:?} solids, by the design {}", 1 + blocks));
+    }
+    for (index, part) in solids.parts().enumerate() {
+        let chord = design.print.chord;
+        let look = || {
+            look_at_part(part, &own[index], boxes[index], chord)?;
+            look_at_copy(part, &made[index], &copies[index], chord)
+                .map_err(|fault| format!("printed: {fault}"))
+        };
+        look().map_err(|fault| format!("{}: {fault}", part.stem))?;
     }
     Ok(())
 }
 
-type PrintedFacts<'a> = (usize, &'a ClosedForm, &'a [Hole]);
+/// Whether the holes lie alike, counted from the nut on one side and from the crest on the other.
+fn one_block_serves(treble: &[f64], bass: &[f64]) -> bool {
+    let mut apart = 0.0;
+    let mut alike = treble.len() == bass.len();
+    for (one, other) in treble.iter().zip(bass.iter().rev()) {
+        apart += one - other;
+        alike &= f64::abs(apart) <= 1e-6;
+    }
+    alike
+}
 
-fn look_at_part(
-    part: &Part,
-    passages: usize,
-    faces: usize,
-    closed: &ClosedForm,
-    holes: &[Hole],
-    (printed_passages, printed_closed, printed_holes): PrintedFacts<'_>,
-    chord: f64,
-) -> Result<(), String> {
-    let fault = |what: String| format!("{}: {what}", part.stem);
-    let equal = |what: &str, found: usize, wanted: usize| {
-        let message = format!("{}: {found} {what}, by the design {wanted}", part.stem);
-        (found == wanted).then_some(()).ok_or(message)
-    };
-    equal(
-        "passages",
-        shell::genus_of_brep(&part.brep).map_err(fault)?,
-        passages,
-    )?;
-    equal("faces", part.brep.faces.len(), faces)?;
-    // Exact integration over the faces against the closed form: sums differ by rounding alone.
-    let over_faces = integrate::measure(&part.brep);
-    let off = (over_faces.volume - closed.body.volume).abs() / closed.body.volume;
-    if off.is_nan() || off > 1e-9 {
-        return Err(fault(format!("volume {off:.1e} off")));
-    }
-    shell::holes_are_drilled(&part.brep, holes).map_err(fault)?;
+fn look_at_part(part: &Part, facts: &Facts, extent: [DVec3; 2], chord: f64) -> Result<(), String> {
+    look_at_faces(&part.brep, facts)?;
+    shell::box_is(&part.measures, extent)?;
     // The arch of a crest reaches the box between vertices.
-    shell::fills_its_box(&part.brep.vertices, &part.measures, f64::INFINITY).map_err(fault)?;
+    shell::fills_its_box(&part.brep.vertices, &part.measures, f64::INFINITY)?;
     let exact = mesh::mesh(&part.brep, chord).map_err(|fault| fault.to_string())?;
-    for (name, mesh, passages, closed, holes) in [
-        ("mesh", &exact, passages, closed, holes),
-        (
-            "printed",
-            &part.printed,
-            printed_passages,
-            printed_closed,
-            printed_holes,
-        ),
-    ] {
-        let fault = |what: String| fault(format!("{name}: {what}"));
-        let found = shell::genus_of_mesh(mesh).map_err(fault)?;
-        equal("passages", found, passages)?;
-        // A facet lies within the chord of its surface, so no more than that times the whole area
-        // of the boundary is missing or too much.
-        let volume = shell::volume_of_mesh(mesh);
-        let bound = closed.area * chord.min(MESH_CHORD) + 1e-9 * closed.body.volume;
-        if (volume - closed.body.volume).abs() > bound {
-            return Err(fault(format!(
-                "volume {volume}, not {}",
-                closed.body.volume
-            )));
-        }
-        // Outline, thickness and block do not grow when printed; an arch's facets end short of it.
-        shell::fills_its_box(&mesh.points, &part.measures, chord).map_err(fault)?;
-        shell::holes_are_free(mesh, holes).map_err(fault)?;
+    look_at_mesh(part, &exact, facts, chord)
+}
+
+/// The printed copy: outline, thickness and block do not grow, so its box is the finished one's.
+fn look_at_copy(part: &Part, made: &Brep, facts: &Facts, chord: f64) -> Result<(), String> {
+    look_at_faces(made, facts)?;
+    shell::box_is(
+        &integrate::measure(made),
+        [part.measures.min, part.measures.max],
+    )?;
+    look_at_mesh(part, &part.printed, facts, chord)
+}
+
+fn equal(what: &str, found: usize, wanted: usize) -> Result<(), String> {
+    let message = format!("{found} {what}, by the design {wanted}");
+    (found == wanted).then_some(()).ok_or(message)
+}
+
+fn look_at_faces(brep: &Brep, facts: &Facts) -> Result<(), String> {
+    equal("passages", shell::genus_of_brep(brep)?, facts.passages)?;
+    equal("faces", brep.faces.len(), facts.faces)?;
+    // Exact integration over the faces against the closed form: sums differ by rounding alone.
+    let volume = facts.closed.body.volume;
+    let off = (integrate::measure(brep).volume - volume).abs() / volume;
+    if off.is_nan() || off > 1e-9 {
+        return Err(format!("volume {off:.1e} off"));
     }
-    Ok(())
+    shell::holes_are_drilled(brep, &facts.holes)
+}
+
+fn look_at_mesh(part: &Part, mesh: &Mesh, facts: &Facts, chord: f64) -> Result<(), String> {
+    let fault = |what: String| format!("mesh: {what}");
+    let found = shell::genus_of_mesh(mesh).map_err(fault)?;
+    equal("passages", found, facts.passages)?;
+    // A facet lies within the chord of its surface, so no more than that times the whole area of the
+    // boundary is missing or too much.
+    let (volume, closed) = (shell::volume_of_mesh(mesh), &facts.closed);
+    let bound = closed.area * chord.min(MESH_CHORD) + 1e-9 * closed.body.volume;
+    if (volume - closed.body.volume).abs() > bound {
+        return Err(fault(format!(
+            "volume {volume}, not {}",
+            closed.body.volume
+        )));
+    }
+    // An arch's facets end short of the box.
+    shell::fills_its_box(&mesh.points, &part.measures, chord).map_err(fault)?;
+    shell::holes_are_free(mesh, &facts.holes).map_err(fault)
 }

@@ -6,13 +6,16 @@
     clippy::float_cmp,
     reason = "numbers that were typed are compared as typed"
 )]
+#![allow(clippy::panic, reason = "a test stops at the first surprise")]
 
 pub mod draw;
 pub mod facts;
 pub mod features;
 pub mod look;
+mod near;
 pub mod shell;
 mod tables;
+pub mod tally;
 
 pub use draw::design;
 

@@ -1,8 +1,6 @@
 //! Looks at a finished solid and its mesh from the outside: closed, oriented, how many holes go right
 //! through, what it holds, where its bores are. Shares no code with the program's own proof.
 
-use std::collections::HashMap;
-
 use barrelhead::layout::{Block, Layout};
 use barrelhead::solid::brep::{Brep, Measures, Surface};
 use barrelhead::solid::mesh_data::Mesh;
@@ -36,24 +34,67 @@ pub fn genus_of_brep(brep: &Brep) -> Result<usize, String> {
     if !vertices.iter().all(|used| *used) {
         return Err("a vertex belongs to nothing".to_owned());
     }
+    let mut pieces = Pieces::new(brep.vertices.len());
+    for face in &brep.faces {
+        let first = brep.ends(face.loops[0][0]).0;
+        for used in face.loops.iter().flatten() {
+            pieces.join(first, brep.ends(*used).0);
+        }
+    }
+    pieces.must_be_one()?;
     genus(brep.vertices.len() as i64 - brep.edges.len() as i64 + disks)
 }
 
 /// The same of a mesh.
 pub fn genus_of_mesh(mesh: &Mesh) -> Result<usize, String> {
-    let mut edges: HashMap<(usize, usize), usize> = HashMap::new();
-    for [a, b, c] in &mesh.triangles {
-        for edge in [(*a, *b), (*b, *c), (*c, *a)] {
-            *edges.entry(edge).or_default() += 1;
-        }
+    let mut edges: Vec<(usize, usize)> = mesh
+        .triangles
+        .iter()
+        .flat_map(|&[a, b, c]| [(a, b), (b, c), (c, a)])
+        .collect();
+    edges.sort_unstable();
+    let twice = edges.windows(2).find(|two| two[0] == two[1]);
+    let open = edges
+        .iter()
+        .find(|(a, b)| edges.binary_search(&(*b, *a)).is_err());
+    if let Some((a, b)) = twice.map(|two| &two[0]).or(open) {
+        return Err(format!("the edge between points {a} and {b} is not closed"));
     }
-    for (&(a, b), count) in &edges {
-        if *count != 1 || edges.get(&(b, a)) != Some(&1) {
-            return Err(format!("the edge between points {a} and {b} is not closed"));
-        }
-    }
+    let mut pieces = Pieces::new(mesh.points.len());
+    edges.iter().for_each(|(a, b)| pieces.join(*a, *b));
+    pieces.must_be_one()?;
     let (v, e, f) = (mesh.points.len(), edges.len() / 2, mesh.triangles.len());
     genus(v as i64 - e as i64 + f as i64)
+}
+
+/// What hangs together: each point with one it is joined to.
+struct Pieces(Vec<usize>);
+
+impl Pieces {
+    fn new(count: usize) -> Pieces {
+        Pieces((0..count).collect())
+    }
+
+    fn root(&mut self, mut at: usize) -> usize {
+        while self.0[at] != at {
+            self.0[at] = self.0[self.0[at]];
+            at = self.0[at];
+        }
+        at
+    }
+
+    fn join(&mut self, one: usize, other: usize) {
+        let (one, other) = (self.root(one), self.root(other));
+        self.0[one] = other;
+    }
+
+    fn must_be_one(&self) -> Result<(), String> {
+        let roots = self.0.iter().enumerate().filter(|(at, to)| at == *to);
+        match roots.count() {
+            1 => Ok(()),
+            count => Err(format!("{count} pieces that do not hang together")),
+        }
+    }
 }
 
 fn genus(euler: i64) -> Result<usize, String> {
@@ -72,6 +113,16 @@ pub fn volume_of_mesh(mesh: &Mesh) -> f64 {
         .iter()
         .map(|[a, b, c]| corner(*a).dot(corner(*b).cross(corner(*c))) / 6.0)
         .sum()
+}
+
+/// The box measured is the one the design's own lengths make.
+pub fn box_is(measures: &Measures, [min, max]: [DVec3; 2]) -> Result<(), String> {
+    let off = (measures.min - min).abs().max((measures.max - max).abs());
+    if off.max_element() <= ROUNDING {
+        return Ok(());
+    }
+    let (from, to) = (measures.min, measures.max);
+    Err(format!("box from {from} to {to}, not from {min} to {max}"))
 }
 
 /// Every point lies in the box, and the box is no larger than its points.

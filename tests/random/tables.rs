@@ -6,7 +6,10 @@ use super::{Dice, Sheet, Value};
 pub fn machines(sheet: &mut Sheet, plan: &Plan, dice: &mut Dice) {
     let even = |gaps: &[f64]| gaps.windows(2).all(|two| two[0] == two[1]) && !gaps.is_empty();
     let over = even(&plan.treble) && even(&plan.bass) && dice.once_in(4);
-    for (table, gaps) in [("machines", &plan.treble), ("machines.bass", &plan.bass)] {
+    for (table, gaps, overhang) in [
+        ("machines", &plan.treble, plan.overhang),
+        ("machines.bass", &plan.bass, plan.bass_overhang),
+    ] {
         if over {
             let barrels = gaps.len() + 1;
             sheet.set(&format!("{table}.barrels"), Value::Count(barrels));
@@ -15,7 +18,7 @@ pub fn machines(sheet: &mut Sheet, plan: &Plan, dice: &mut Dice) {
         } else {
             sheet.set(&format!("{table}.pitches"), Value::Lengths(gaps.clone()));
         }
-        let overhang = Value::Lengths(plan.overhang.to_vec());
+        let overhang = Value::Lengths(overhang.to_vec());
         sheet.set(&format!("{table}.overhang"), overhang);
     }
     sheet.length("machines.barrel_diameter", plan.barrel);
@@ -34,7 +37,11 @@ pub fn machines(sheet: &mut Sheet, plan: &Plan, dice: &mut Dice) {
     if dice.once_in(4) {
         let depth = dice.length(3.0, (plan.cheek - 1.0).max(3.5));
         let along = -(plan.bore / 2.0 + dice.length(2.0, 4.0));
-        let points = vec![[along, dice.length(-1.5, 1.5)]];
+        let mut points = vec![[along, dice.length(-1.5, 1.5)]];
+        if dice.once_in(2) {
+            let last = plan.treble.iter().sum::<f64>();
+            points.push([last - along, dice.length(-1.5, 1.5)]);
+        }
         sheet.set("machines.screws.points", Value::Points(points));
         sheet.length("machines.screws.pilot", 1.6);
         sheet.length("machines.screws.depth", depth);
@@ -165,14 +172,5 @@ pub fn shop(sheet: &mut Sheet, plan: &Plan, dice: &mut Dice) {
         sheet.length("limits.bearing", dice.length(0.0, 5.0));
         sheet.length("limits.clearance.low", 0.1);
         sheet.length("limits.clearance.high", 0.1 + plan.bore - plan.barrel);
-    }
-}
-
-/// Moves one length by up to an eighth: what was comfortable comes near its stop, or past it.
-pub fn nudge(sheet: &mut Sheet, dice: &mut Dice) {
-    let at = dice.whole(0, sheet.keys.len() as u64 - 1) as usize;
-    let by = dice.between(-0.125, 0.125);
-    if let Some((_, Value::Length(length))) = sheet.keys.get_mut(at) {
-        *length = hundredth(*length * (1.0 + by));
     }
 }
