@@ -141,7 +141,7 @@ fn a_spoilt_design_is_noticed() {
     fs::write(&file, report.to_string()).unwrap();
     // A solid 0.01 mm wider than the parameter file beside it says.
     let place = make("difference");
-    let wider = demo.replacen("width_at_nut_end", "width_at_nut_end = 63.01 # ", 1);
+    let wider = demo.replacen("width_at_nut_end", "width_at_nut_end = 60.01 # ", 1);
     assert_ne!(wider, demo);
     fs::write(place.join("design.toml"), wider).unwrap();
 
