@@ -213,6 +213,7 @@ pub struct CheckArguments {
 #[command(after_help = "Examples:
   barrelhead make mine.toml                   writes to output/mine/ below the current folder
   barrelhead make mine.toml --out heads/mine  writes there; the folder is made if need be
+  barrelhead make mine.toml --watch           makes it anew at every save, until Ctrl-C
   barrelhead make mine.toml --quiet           prints the file names only
   barrelhead make mine.toml --json            for a program to read
 
@@ -224,6 +225,9 @@ pub struct MakeArguments {
     /// Parameter file
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
+    /// Make anew whenever FILE, or a file it takes `from`, is saved; Ctrl-C ends it
+    #[arg(long, conflicts_with = "json")]
+    pub watch: bool,
     /// Folder to write to [default: output/<file's name without .toml>]
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,

@@ -24,6 +24,7 @@ mod suit;
 mod table;
 mod vary;
 mod verdicts;
+mod watch;
 
 use std::ffi::OsString;
 use std::io::Write as _;
@@ -77,6 +78,7 @@ pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
     let said = match arguments.command {
         Command::Start(arguments) => start::run(&arguments),
         Command::Check(arguments) => check::run(&arguments),
+        Command::Make(arguments) if arguments.watch => watch::run(&arguments),
         Command::Make(arguments) => make::run(&arguments),
         Command::Explain(arguments) => explain::run(&arguments),
         Command::Fit(arguments) => fit::run(&arguments),

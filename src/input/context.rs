@@ -47,6 +47,8 @@ pub(crate) struct Context {
     uncounted: Cell<usize>,
     readings: RefCell<Vec<Readings>>,
     diameter_of_pairs: Cell<Option<f64>>,
+    /// Every file that was asked for, there or not.
+    named: RefCell<BTreeSet<PathBuf>>,
     /// Added to the mean of the readings of these keys, mm.
     shifts: BTreeMap<String, f64>,
 }
@@ -192,6 +194,7 @@ impl Context {
     /// Reads a file, once however often it is named. `None`: it could not be read, and that is
     /// reported; `named` is where another file named it.
     pub fn open(&self, path: &Path, named: Option<(&At, &str)>) -> Option<usize> {
+        self.named.borrow_mut().insert(path.to_path_buf());
         let before = self.opened.borrow().get(path).copied();
         if before.is_some() {
             return before;
@@ -303,6 +306,11 @@ impl Context {
         };
         let message = "`unit` must be \"mm\" or \"in\"".to_owned();
         self.fault(&entry.node.at, "unit", message, Some(hint.to_owned()));
+    }
+
+    /// Every file that was asked for, there or not.
+    pub fn into_named(self) -> BTreeSet<PathBuf> {
+        self.named.into_inner()
     }
 
     /// Whether anything was reported.

@@ -5,8 +5,8 @@
 //! has a file of its own that reads its keys and checks them. Every mistake is gathered in one
 //! `context` and handed out at once.
 
-use std::collections::BTreeMap;
-use std::path::Path;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 mod again;
@@ -98,6 +98,17 @@ pub fn read_str(text: &str, name: &Path, base_dir: &Path) -> Result<Design, Vec<
     let number = context.add(source, None);
     let design = read_sheet(&context, number);
     finish(context, design, number, name)
+}
+
+/// The files that reading a parameter file asks for: itself and those that `from` names, also where
+/// they are not there or hold mistakes.
+#[must_use]
+pub fn files_asked_for(path: &Path) -> BTreeSet<PathBuf> {
+    let context = Context::default();
+    if let Some(number) = context.open(path, None) {
+        let _ = read_sheet(&context, number);
+    }
+    context.into_named()
 }
 
 /// Whether a file holds a table `[head]`, so that it describes a design and not a set or a block
