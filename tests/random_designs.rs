@@ -5,8 +5,6 @@
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    clippy::float_cmp,
-    clippy::neg_cmp_op_on_partial_ord,
     reason = "a test stops at the first surprise"
 )]
 
