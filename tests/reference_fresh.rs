@@ -61,7 +61,6 @@ fn draw(folder: &Path, seed: u64, wanted: usize) -> usize {
 
 #[test]
 fn fresh_designs_agree_with_opencascade() {
-    let python = python();
     let seed = number("BARRELHEAD_SEED").unwrap_or_else(|| {
         std::time::UNIX_EPOCH
             .elapsed()
@@ -73,25 +72,92 @@ fn fresh_designs_agree_with_opencascade() {
     let _ = fs::remove_dir_all(&folder);
     let drawn = draw(&folder, seed, wanted);
     println!("{wanted} designs accepted of {drawn} drawn");
-    let output = Command::new(python)
-        .arg(root().join("tests/reference/check_fresh.py"))
-        .arg(&folder)
-        .output()
-        .unwrap();
-    let text = String::from_utf8_lossy(&output.stdout);
+    let (held, text, errors) = check(&folder);
     println!("{text}");
     let failures: Vec<&str> = text
         .lines()
         .filter(|line| line.contains("failed:"))
         .collect();
     assert!(
-        output.status.success(),
-        "BARRELHEAD_SEED={seed} (designs are in {})\n{}\n{}",
+        held,
+        "BARRELHEAD_SEED={seed} (designs are in {})\n{}\n{errors}",
         folder.display(),
         failures.join("\n"),
-        String::from_utf8_lossy(&output.stderr)
     );
     // A script that checked nothing must not pass for one that found nothing.
-    let held = text.lines().filter(|line| line.starts_with("ok")).count();
-    assert_eq!(held, wanted, "only {held} designs were checked");
+    let agreed = text.lines().filter(|line| line.starts_with("ok")).count();
+    assert_eq!(agreed, wanted, "only {agreed} designs were checked");
+}
+
+/// Whether every design of the folder agrees, what the script prints, and its complaints.
+fn check(folder: &Path) -> (bool, String, String) {
+    let output = Command::new(python())
+        .arg(root().join("tests/reference/check_fresh.py"))
+        .arg(folder)
+        .output()
+        .unwrap();
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+    (
+        output.status.success(),
+        text(&output.stdout),
+        text(&output.stderr),
+    )
+}
+
+/// The comparison itself: changes little more than its tolerances must be seen, what is right must not.
+#[test]
+fn a_spoilt_design_is_noticed() {
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("reference-fresh-spoilt");
+    let _ = fs::remove_dir_all(&folder);
+    let wanted = Wanted {
+        folders: Vec::new(),
+        ..Wanted::default()
+    };
+    let demo = fs::read_to_string(root().join("params/whimbrel.toml")).unwrap();
+    let make = |name: &str| {
+        let place = folder.join(name);
+        fs::create_dir_all(&place).unwrap();
+        fs::write(place.join("design.toml"), &demo).unwrap();
+        pipeline::make(&place.join("design.toml"), &place, &wanted).unwrap();
+        place
+    };
+    make("right");
+    // Figures of the report, each a little more than its tolerance off.
+    let codes = ["wood-over", "wood-under", "web", "cheek", "rib", "bearing"];
+    let file = make("figures").join("report.json");
+    let mut report: serde_json::Value = serde_json::from_slice(&fs::read(&file).unwrap()).unwrap();
+    for code in codes {
+        let checks = report["checks"].as_array_mut().unwrap();
+        let check = checks.iter_mut().find(|check| check["code"] == code);
+        let check = check.unwrap_or_else(|| panic!("the demo has no {code}"));
+        check["value"] = (check["value"].as_f64().unwrap() + 2e-6).into();
+    }
+    let volume = &mut report["solids"]["head"]["volume_mm3"];
+    *volume = (volume.as_f64().unwrap() * (1.0 + 2e-8)).into();
+    fs::write(&file, report.to_string()).unwrap();
+    // A solid 0.01 mm wider than the parameter file beside it says.
+    let place = make("difference");
+    let wider = demo.replacen("width_at_nut_end", "width_at_nut_end = 60.01 # ", 1);
+    assert_ne!(wider, demo);
+    fs::write(place.join("design.toml"), wider).unwrap();
+
+    let (held, text, errors) = check(&folder);
+    assert!(!held, "{text}");
+    let named = |name: &str, fault: &str| {
+        text.lines()
+            .any(|line| line.contains(&format!("failed: {name}")) && line.contains(fault))
+    };
+    for code in codes {
+        let fault = format!("{code}: 2e-06");
+        assert!(named("figures", &fault), "{code}\n{text}\n{errors}");
+    }
+    assert!(
+        named("figures/head", "volume against report.json: 2e-08"),
+        "{text}"
+    );
+    assert!(
+        named("difference/head", "symmetric difference to the reference"),
+        "{text}"
+    );
+    assert!(text.contains("ok    right"), "{text}\n{errors}");
 }

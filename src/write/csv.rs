@@ -88,6 +88,9 @@ pub(crate) fn number(value: f64) -> String {
     plain((value * 1e6).round() / 1e6)
 }
 
+/// What begins a formula in a spreadsheet, the wide forms of East Asian keyboards included.
+const FORMULA: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
+
 /// A text cell. One that begins as a formula does is kept a text by an apostrophe before it: a
 /// spreadsheet would run it. Line ends and other control characters become spaces.
 pub(crate) fn text(cell: &str) -> String {
@@ -95,7 +98,7 @@ pub(crate) fn text(cell: &str) -> String {
         .chars()
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect();
-    let formula = clean.trim_start().starts_with(['=', '+', '-', '@']);
+    let formula = clean.trim_start().starts_with(FORMULA);
     let safe = if formula { format!("'{clean}") } else { clean };
     if safe.contains([',', '"']) || safe.trim() != safe {
         format!("\"{}\"", safe.replace('"', "\"\""))
@@ -131,6 +134,7 @@ mod tests {
         assert_eq!(text(" @x"), "' @x");
         assert_eq!(text("-3,5"), "\"'-3,5\"");
         assert_eq!(text("\t+x"), "' +x");
+        assert_eq!(text("＝1"), "'＝1");
         assert_eq!(text(" x"), "\" x\"");
         assert_eq!(text("two\r\nlines"), "two  lines");
         assert_eq!(text("07-B"), "07-B");

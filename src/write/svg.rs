@@ -321,7 +321,7 @@ fn number(value: f64) -> String {
     }
 }
 
-/// Text fit for markup: its special characters escaped, characters XML forbids left out.
+/// Text fit for markup: its special characters escaped, spaces or stand-ins for what XML forbids.
 fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for character in text.chars() {
@@ -331,7 +331,7 @@ fn escape(text: &str) -> String {
             '>' => out.push_str("&gt;"),
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
-            '\u{FFFE}' | '\u{FFFF}' => {}
+            '\u{FFFE}' | '\u{FFFF}' => out.push('\u{FFFD}'),
             other if other.is_control() => out.push(' '),
             other => out.push(other),
         }

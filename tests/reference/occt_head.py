@@ -68,8 +68,8 @@ def bore_tool(design, bore, start=-oc.OUTSIDE, counterbored=True):
     tool = oc.turned(bore.entry, bore.direction, profile)
     if bore.ends == "blind":
         return tool
-    near, far = bore.sense * bore.end_x, bore.sense * 2000.0
-    keep = oc.box((min(near, far), -500.0, -500.0), (max(near, far), 1500.0, 500.0))
+    near, far = bore.sense * bore.end_x, bore.sense * 4500.0
+    keep = oc.box((min(near, far), -2500.0, -500.0), (max(near, far), 4500.0, 500.0))
     return oc.common(tool, keep)
 
 
