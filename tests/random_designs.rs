@@ -5,8 +5,6 @@
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    clippy::float_cmp,
-    clippy::neg_cmp_op_on_partial_ord,
     reason = "a test stops at the first surprise"
 )]
 
@@ -54,6 +52,8 @@ fn designs_never_drawn_before_are_built_and_proved() {
     report_of("fresh", seed, count, &tally);
 }
 
+type Tamper<'a> = &'a dyn Fn(&mut Part);
+
 /// What a look at the solids is there for, it finds.
 #[test]
 fn solids_that_are_not_as_designed_are_found_out() {
@@ -78,7 +78,7 @@ fn solids_that_are_not_as_designed_are_found_out() {
             });
         cylinders.unwrap().z += 1e-6;
     };
-    let tampers: [(&str, &dyn Fn(&mut Part)); 9] = [
+    let tampers: [(&str, Tamper<'_>); 9] = [
         ("an axis a millionth off", &axis_moved),
         ("a face missing", &|part| {
             part.brep.faces.pop();
