@@ -1,9 +1,15 @@
 //! A picture is painted in bands of rows, each by itself: a band stays in the processor's cache, bands
 //! share the cores, and the fine pixels of a whole picture are never there at once.
 
+use std::cell::Cell;
 use std::ops::Range;
 
 use super::PAPER;
+
+thread_local! {
+    /// Room for the next band: clean memory costs as much as painting it.
+    static LEFT: Cell<(Vec<u8>, Vec<f64>)> = const { Cell::new((Vec::new(), Vec::new())) };
+}
 
 /// Rows of fine pixels, with how near each of them is.
 pub(super) struct Band {
@@ -19,25 +25,26 @@ pub(super) struct Band {
 }
 
 impl Band {
-    /// A band that holds no rows yet, of a picture of this size.
-    pub fn empty(width: usize, height: usize) -> Band {
+    /// Blank rows of a picture of this size.
+    pub fn blank(width: usize, height: usize, rows: Range<usize>) -> Band {
+        let (mut tones, mut near) = LEFT.take();
+        let count = rows.len() * width;
+        tones.clear();
+        tones.resize(count, PAPER);
+        near.clear();
+        near.resize(count, f64::NEG_INFINITY);
         Band {
             width,
             height,
-            rows: 0..0,
-            tones: Vec::new(),
-            near: Vec::new(),
+            rows,
+            tones,
+            near,
         }
     }
 
-    /// Takes blank rows in the place of those it holds.
-    pub fn take(&mut self, rows: Range<usize>) {
-        let count = rows.len() * self.width;
-        self.rows = rows;
-        self.tones.clear();
-        self.tones.resize(count, PAPER);
-        self.near.clear();
-        self.near.resize(count, f64::NEG_INFINITY);
+    /// Leaves the room for the next band.
+    pub fn done(self) {
+        LEFT.set((self.tones, self.near));
     }
 
     /// Blocks of `fine` by `fine` pixels averaged to one, into the picture's rows from `first` (fine) on.

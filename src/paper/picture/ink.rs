@@ -17,28 +17,43 @@ const BEHIND: f64 = 0.35;
 /// Faces that meet at less than this turn into one another smoothly: their edge is not drawn.
 const SMOOTH: f64 = 15.0;
 
+/// Pixels of a row looked at together.
+const STRETCH: usize = 16;
 /// Rows beyond a band from which ink may reach into it, and the one beyond those that is looked at.
 pub(super) const REACH: usize = HALF_LINE as usize + 1;
 
 /// Ink along the border of what is painted.
 pub(super) fn outline(band: &mut Band) {
-    let width = band.width;
-    let inner = band.rows.start.max(1)..band.rows.end.min(band.height.saturating_sub(1));
-    for row in inner {
-        // The outermost rows held say nothing of their neighbours; their ink does not reach the band.
-        if row == band.rows.start || row + 1 == band.rows.end {
-            continue;
-        }
+    let (width, near) = (band.width, &band.near);
+    let solid = |near: &f64| *near > f64::NEG_INFINITY;
+    let mut border = Vec::new();
+    // The outermost rows held say nothing of their neighbours; their ink does not reach the band.
+    for row in band.rows.start + 1..band.rows.end.saturating_sub(1) {
         let start = (row - band.rows.start) * width;
-        for column in 1..width.saturating_sub(1) {
-            let at = start + column;
-            let solid = |index: usize| band.near[index] > f64::NEG_INFINITY;
-            if solid(at)
-                && !(solid(at - 1) && solid(at + 1) && solid(at - width) && solid(at + width))
-            {
-                dot(band, column as i64, row as i64);
+        let mut from = start + 1;
+        let last = start + width.saturating_sub(1);
+        while from < last {
+            let to = (from + STRETCH).min(last);
+            // Most stretches are all paper or all solid, which is seen at a glance.
+            let beside = &near[from - 1..=to];
+            let (above, below) = (
+                &near[from - width..to - width],
+                &near[from + width..to + width],
+            );
+            let any = near[from..to].iter().fold(false, |any, n| any | solid(n));
+            let all = |near: &[f64]| near.iter().fold(true, |all, n| all & solid(n));
+            if any && !(all(beside) && all(above) && all(below)) {
+                border.extend((from..to).filter(|&at| {
+                    let round = [at - 1, at + 1, at - width, at + width];
+                    solid(&near[at]) && !round.iter().all(|&at| solid(&near[at]))
+                }));
             }
+            from = to;
         }
+    }
+    for at in border {
+        let (row, column) = (at / width + band.rows.start, at % width);
+        dot(band, column as i64, row as i64);
     }
 }
 

@@ -54,19 +54,17 @@ pub fn picture(brep: &Brep, view: &View, pixels: usize) -> Result<Picture, MeshF
     tones
         .par_chunks_mut(width.max(1) * ROWS)
         .enumerate()
-        .for_each_init(
-            || Band::empty(frame.width, frame.height),
-            |band, (index, into)| {
-                let first = index * ROWS * FINE;
-                let last = (first + ROWS * FINE).min(frame.height);
-                let reached = (last + ink::REACH).min(frame.height);
-                band.take(first.saturating_sub(ink::REACH)..reached);
-                paint::faces(&facets, band);
-                ink::outline(band);
-                ink::edges(&strokes, band);
-                band.reduce(FINE, first, into);
-            },
-        );
+        .for_each(|(index, into)| {
+            let first = index * ROWS * FINE;
+            let last = (first + ROWS * FINE).min(frame.height);
+            let rows = first.saturating_sub(ink::REACH)..(last + ink::REACH).min(frame.height);
+            let mut band = Band::blank(frame.width, frame.height, rows);
+            paint::faces(&facets, &mut band);
+            ink::outline(&mut band);
+            ink::edges(&strokes, &mut band);
+            band.reduce(FINE, first, into);
+            band.done();
+        });
     Ok(Picture {
         width,
         height,
