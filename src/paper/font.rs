@@ -22,7 +22,12 @@ pub struct Typeface {
     pub capitals: f64,
     /// Units in an em.
     pub em: f64,
+    /// The letters of the first characters: nearly all that is ever set, looked up once.
+    common: Vec<Option<Letter>>,
 }
+
+/// Characters kept at hand: Latin with its marks, Greek, Cyrillic.
+const COMMON: u32 = 0x500;
 
 /// One letter of a text.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -70,6 +75,13 @@ impl Typeface {
     }
 
     fn letter(&self, character: char) -> Option<Letter> {
+        match self.common.get(character as usize) {
+            Some(letter) => *letter,
+            None => self.look_up(character),
+        }
+    }
+
+    fn look_up(&self, character: char) -> Option<Letter> {
         let character = if is_space(character) { ' ' } else { character };
         if needs_shaping(character) || character.is_control() {
             return None;
@@ -103,12 +115,18 @@ fn read(data: &'static [u8]) -> Option<Typeface> {
     };
     let capitals = from_table.or_else(of_h).filter(|&height| height > 0.0)?;
     let em = f64::from(face.units_per_em());
-    Some(Typeface {
+    let mut typeface = Typeface {
         face,
         data,
         capitals,
         em,
-    })
+        common: Vec::new(),
+    };
+    // Every number below is a character: surrogates lie far above.
+    typeface.common = (0..COMMON)
+        .map(|number| typeface.look_up(char::from_u32(number)?))
+        .collect();
+    Some(typeface)
 }
 
 /// The text as it is set: unseen characters left out, line ends and tabs as spaces, stand-ins for

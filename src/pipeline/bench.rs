@@ -1,6 +1,8 @@
 //! `bench/`: papers for the maker.
 
+use super::together::{Task, task};
 use super::{Failure, NamedFile, Work, internal};
+use crate::paper::Sheet;
 use crate::paper::marking::{MarkingOptions, marking_sheets, marking_whole};
 use crate::paper::rescue::rescue_sheets;
 use crate::paper::rig::rig_sheets;
@@ -8,30 +10,46 @@ use crate::paper::setup::setup_sheets;
 use crate::write::pdf::pdf;
 use crate::write::svg::svg;
 
-pub(super) fn files(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
-    let (layout, report) = (work.layout, work.report);
-    let options = MarkingOptions {
-        paper: work.wanted.paper,
-        bar: work.wanted.bar,
-    };
-    let marking = marking_sheets(layout, report, &options);
-    let setup = setup_sheets(layout, report, work.sheet_options(work.wanted.paper));
-    let to_pdf = |sheets: &[_]| pdf(sheets).map_err(|error| internal(&error));
-    let rig = rig_sheets(layout, work.sheet_options(work.wanted.paper));
-    let mut files = vec![
-        ("bench/marking-sheet.pdf".to_owned(), to_pdf(&marking)?),
-        (
-            "bench/marking-sheet.svg".to_owned(),
-            svg(&marking_whole(layout, report)).into_bytes(),
-        ),
-        ("bench/setup-sheet.pdf".to_owned(), to_pdf(&setup)?),
-    ];
-    if !rig.is_empty() {
-        files.push(("bench/rig.pdf".to_owned(), to_pdf(&rig)?));
+/// A task for each paper.
+pub(super) fn tasks<'a>(work: &'a Work<'a>) -> Vec<Task<'a>> {
+    let (layout, report, paper) = (work.layout, work.report, work.wanted.paper);
+    vec![
+        task(move || {
+            let bar = work.wanted.bar;
+            let sheets = marking_sheets(layout, report, &MarkingOptions { paper, bar });
+            printed("bench/marking-sheet.pdf", &sheets)
+        }),
+        task(move || {
+            let whole = svg(&marking_whole(layout, report)).into_bytes();
+            Ok(vec![("bench/marking-sheet.svg".to_owned(), whole)])
+        }),
+        task(move || {
+            let sheets = setup_sheets(layout, report, work.sheet_options(paper));
+            printed("bench/setup-sheet.pdf", &sheets)
+        }),
+        task(move || {
+            where_any(
+                "bench/rig.pdf",
+                &rig_sheets(layout, work.sheet_options(paper)),
+            )
+        }),
+        task(move || {
+            let sheets = rescue_sheets(layout, work.sheet_options(paper));
+            where_any("bench/rescue-sheet.pdf", &sheets)
+        }),
+    ]
+}
+
+/// Sheets as one PDF.
+pub(super) fn printed(name: &str, sheets: &[Sheet]) -> Result<Vec<NamedFile>, Failure> {
+    let bytes = pdf(sheets).map_err(|error| internal(&error))?;
+    Ok(vec![(name.to_owned(), bytes)])
+}
+
+/// A paper that only some designs need.
+fn where_any(name: &str, sheets: &[Sheet]) -> Result<Vec<NamedFile>, Failure> {
+    if sheets.is_empty() {
+        return Ok(Vec::new());
     }
-    let rescue = rescue_sheets(layout, work.sheet_options(work.wanted.paper));
-    if !rescue.is_empty() {
-        files.push(("bench/rescue-sheet.pdf".to_owned(), to_pdf(&rescue)?));
-    }
-    Ok(files)
+    printed(name, sheets)
 }

@@ -18,6 +18,7 @@ mod contract;
 mod page;
 mod print;
 mod shop;
+mod together;
 mod wanted;
 
 pub use wanted::{Folder, Wanted};
@@ -153,22 +154,26 @@ fn make_with_room(
         wanted,
         rooms,
     };
-    tell("writing the solids");
-    let mut files = contract::files(&work)?;
+    tell("writing and drawing the files");
     let mut notes = Vec::new();
+    let mut tasks = contract::tasks(&work);
     if wanted.folders.contains(&Folder::Bench) {
-        tell("drawing the sheets for the bench");
-        files.extend(bench::files(&work)?);
+        tasks.extend(bench::tasks(&work));
     }
     if wanted.folders.contains(&Folder::Shop) {
-        tell("drawing for the shop");
-        let (papers, said) = shop::files(&work)?;
-        files.extend(papers);
-        notes.extend(said);
+        tasks.extend(shop::tasks(&work));
+        notes.extend(shop::notes(&work));
     }
-    if wanted.folders.contains(&Folder::Print) {
-        tell("preparing the printer's files");
-        let (printed, said) = print::files(&work)?;
+    let (made, printed) = rayon::join(
+        || together::together(&tasks),
+        || {
+            let asked = wanted.folders.contains(&Folder::Print);
+            asked.then(|| print::files(&work)).transpose()
+        },
+    );
+    drop(tasks);
+    let mut files = made?;
+    if let Some((printed, said)) = printed? {
         files.extend(printed);
         notes.extend(said);
     }

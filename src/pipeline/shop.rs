@@ -1,5 +1,9 @@
 //! `shop/`: what a workshop receives.
 
+use rayon::prelude::*;
+
+use super::bench::printed;
+use super::together::{Task, task};
 use super::{Failure, NamedFile, Work, internal};
 use crate::input::Side;
 use crate::paper::drawing::{DrawingOptions, drawing_sheets};
@@ -8,55 +12,77 @@ use crate::paper::operations::operation_cards;
 use crate::solid::rig::rig_solids;
 use crate::write::csv::bore_list;
 use crate::write::dxf::dxf;
-use crate::write::pdf::pdf;
 use crate::write::shop_step::{assembly_step, rig_step};
 use crate::write::svg::svg;
 
-/// The files, and what a person should know of them.
-pub(super) fn files(work: &Work<'_>) -> Result<(Vec<NamedFile>, Vec<String>), Failure> {
-    let (layout, solids, wanted) = (work.layout, work.solids, work.wanted);
-    let cards = operation_cards(layout, work.report, work.sheet_options(wanted.paper));
+/// A task for each kind of file.
+pub(super) fn tasks<'a>(work: &'a Work<'a>) -> Vec<Task<'a>> {
+    vec![
+        task(move || papers(work)),
+        task(move || Ok(flat_files(work))),
+        task(move || solids(work)),
+    ]
+}
+
+/// What a person should know of the files.
+pub(super) fn notes(work: &Work<'_>) -> Vec<String> {
+    flat::corners_note(work.layout)
+        .map(|note| format!("slot template: {note}"))
+        .into_iter()
+        .collect()
+}
+
+/// Drawing, cards and list for people; then the drawing's sheets for programs.
+fn papers(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
+    let (layout, report) = (work.layout, work.report);
     let options = DrawingOptions {
         units_both: work.wanted.both_units,
     };
-    let drawing = drawing_sheets(layout, work.report, solids, &options);
-    let mut files = vec![
-        (
-            "shop/drawing.pdf".to_owned(),
-            pdf(&drawing).map_err(|error| internal(&error))?,
-        ),
-        (
-            "shop/operations.pdf".to_owned(),
-            pdf(&cards).map_err(|error| internal(&error))?,
-        ),
-        ("shop/bores.csv".to_owned(), bore_list(layout)),
-    ];
-    for (index, sheet) in drawing.iter().enumerate() {
+    let drawing = drawing_sheets(layout, report, work.solids, &options);
+    let ((sheets, cards), drawn) = rayon::join(
+        || {
+            rayon::join(
+                || printed("shop/drawing.pdf", &drawing),
+                || {
+                    let options = work.sheet_options(work.wanted.paper);
+                    let cards = operation_cards(layout, report, options);
+                    printed("shop/operations.pdf", &cards)
+                },
+            )
+        },
+        || drawing.par_iter().map(svg).collect::<Vec<_>>(),
+    );
+    let mut files = sheets?;
+    files.extend(cards?);
+    files.push(("shop/bores.csv".to_owned(), bore_list(layout)));
+    for (index, text) in drawn.into_iter().enumerate() {
         // One SVG a sheet; the first has the plain name.
         let name = match index {
             0 => "shop/drawing.svg".to_owned(),
             more => format!("shop/drawing-{}.svg", more + 1),
         };
-        files.push((name, svg(sheet).into_bytes()));
+        files.push((name, text.into_bytes()));
     }
-    flat_files(work, &mut files);
+    Ok(files)
+}
+
+/// The assembly and, where there is one, the rig.
+fn solids(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
+    let (layout, solids, wanted) = (work.layout, work.solids, work.wanted);
     let assembly = assembly_step(layout, solids, wanted.schema, wanted.neck_stub)
         .map_err(|error| internal(&error))?;
-    files.push(("shop/assembly.step".to_owned(), assembly));
+    let mut files = vec![("shop/assembly.step".to_owned(), assembly)];
     if let Some(rig) = rig_solids(layout).map_err(|error| internal(&error))? {
         let text =
             rig_step(layout, solids, &rig, wanted.schema).map_err(|error| internal(&error))?;
         files.push(("shop/rig.step".to_owned(), text));
     }
-    let notes = flat::corners_note(layout)
-        .map(|note| format!("slot template: {note}"))
-        .into_iter()
-        .collect();
-    Ok((files, notes))
+    Ok(files)
 }
 
 /// The DXF files.
-fn flat_files(work: &Work<'_>, files: &mut Vec<NamedFile>) {
+fn flat_files(work: &Work<'_>) -> Vec<NamedFile> {
+    let mut files = Vec::new();
     let layout = work.layout;
     let mut add = |name: String, items: &[crate::paper::Item]| {
         files.push((format!("shop/{name}.dxf"), dxf(items).into_bytes()));
@@ -76,4 +102,5 @@ fn flat_files(work: &Work<'_>, files: &mut Vec<NamedFile>) {
     {
         add("slot-template".to_owned(), &drawn.items);
     }
+    files
 }

@@ -26,6 +26,8 @@ mod stand_in;
 
 pub use proof::ProofFault;
 
+use rayon::prelude::*;
+
 use crate::check::Checked;
 use crate::layout::{Block, Copy, Layout};
 use brep::{Brep, Measures};
@@ -69,26 +71,33 @@ impl Solids {
 /// [`ProofFault`] where our own work fails its proof; the design is not to blame.
 pub fn build(checked: &Checked) -> Result<Solids, ProofFault> {
     let (finished, printed) = (checked.finished(), checked.printed());
-    let head = part(
-        ("head", "head"),
-        (head::head(finished), closed_form::head(finished)),
-        (head::head(printed), closed_form::head(printed)),
-        finished,
-    )?;
-    let blocks = finished
-        .blocks
-        .iter()
-        .zip(&printed.blocks)
-        .map(|(block, copy)| {
+    let (head, blocks) = rayon::join(
+        || {
             part(
-                (block.file_stem(), block.title()),
-                block_solid(block),
-                block_solid(copy),
+                ("head", "head"),
+                (head::head(finished), closed_form::head(finished)),
+                (head::head(printed), closed_form::head(printed)),
                 finished,
             )
-        })
-        .collect::<Result<_, _>>()?;
-    Ok(Solids { head, blocks })
+        },
+        || {
+            let pairs = finished.blocks.par_iter().zip(&printed.blocks);
+            let made = pairs.map(|(block, copy)| {
+                part(
+                    (block.file_stem(), block.title()),
+                    block_solid(block),
+                    block_solid(copy),
+                    finished,
+                )
+            });
+            // Gathered whole, so that of two faults always the same is told.
+            made.collect::<Vec<_>>()
+        },
+    );
+    Ok(Solids {
+        head: head?,
+        blocks: blocks.into_iter().collect::<Result<_, _>>()?,
+    })
 }
 
 /// The exact solids of head and blocks without their proof, for timing the building alone; what is written
@@ -124,15 +133,25 @@ fn part(
 ) -> Result<Part, ProofFault> {
     debug_assert_eq!(layout.copy, Copy::Finished);
     let chord = layout.design.print.chord;
-    let measures = proof::prove_solid(stem, &finished.0, &finished.1)?;
-    proof::prove_mesh(stem, &finished.0, &measures, chord)?;
-    let copy = format!("{stem}, printed copy");
-    let printed_measures = proof::prove_solid(&copy, &printed.0, &printed.1)?;
-    let mesh = proof::prove_mesh(&copy, &printed.0, &printed_measures, chord)?;
+    let ((measures, finished), mesh) = {
+        let (whole, copied) = rayon::join(
+            || {
+                let measures = proof::prove_solid(stem, &finished.0, &finished.1)?;
+                proof::prove_mesh(stem, &finished.0, &measures, chord)?;
+                Ok((measures, finished.0))
+            },
+            || {
+                let copy = format!("{stem}, printed copy");
+                let measures = proof::prove_solid(&copy, &printed.0, &printed.1)?;
+                proof::prove_mesh(&copy, &printed.0, &measures, chord)
+            },
+        );
+        (whole?, copied?)
+    };
     Ok(Part {
         stem,
         name,
-        brep: finished.0,
+        brep: finished,
         measures,
         printed: mesh,
     })

@@ -1,9 +1,12 @@
 //! Ink: the visible edges of the solid and its outline against the paper.
 
-use crate::solid::brep::{Brep, Curve, Edge};
+use glam::DVec3;
+
+use crate::solid::brep::{Brep, Curve};
 
 use super::INK;
-use super::paint::{Fine, outward};
+use super::band::Band;
+use super::paint::outward;
 use super::view::Frame;
 
 /// Half the width of a line, fine pixels.
@@ -14,36 +17,61 @@ const BEHIND: f64 = 0.35;
 /// Faces that meet at less than this turn into one another smoothly: their edge is not drawn.
 const SMOOTH: f64 = 15.0;
 
+/// Pixels of a row looked at together.
+const STRETCH: usize = 16;
+/// Rows beyond a band from which ink may reach into it, and the one beyond those that is looked at.
+pub(super) const REACH: usize = HALF_LINE as usize + 1;
+
 /// Ink along the border of what is painted.
-pub(super) fn outline(fine: &mut Fine) {
-    let solid = |fine: &Fine, column: usize, row: usize| {
-        fine.near[row * fine.width + column] > f64::NEG_INFINITY
-    };
+pub(super) fn outline(band: &mut Band) {
+    let (width, near) = (band.width, &band.near);
+    let solid = |near: &f64| *near > f64::NEG_INFINITY;
     let mut border = Vec::new();
-    for row in 1..fine.height.saturating_sub(1) {
-        for column in 1..fine.width.saturating_sub(1) {
-            let open = !solid(fine, column - 1, row)
-                || !solid(fine, column + 1, row)
-                || !solid(fine, column, row - 1)
-                || !solid(fine, column, row + 1);
-            if open && solid(fine, column, row) {
-                border.push((column as i64, row as i64));
+    // The outermost rows held say nothing of their neighbours; their ink does not reach the band.
+    for row in band.rows.start + 1..band.rows.end.saturating_sub(1) {
+        let start = (row - band.rows.start) * width;
+        let mut from = start + 1;
+        let last = start + width.saturating_sub(1);
+        while from < last {
+            let to = (from + STRETCH).min(last);
+            // Most stretches are all paper or all solid, which is seen at a glance.
+            let beside = &near[from - 1..=to];
+            let (above, below) = (
+                &near[from - width..to - width],
+                &near[from + width..to + width],
+            );
+            let any = near[from..to].iter().fold(false, |any, n| any | solid(n));
+            let all = |near: &[f64]| near.iter().fold(true, |all, n| all & solid(n));
+            if any && !(all(beside) && all(above) && all(below)) {
+                border.extend((from..to).filter(|&at| {
+                    let round = [at - 1, at + 1, at - width, at + width];
+                    solid(&near[at]) && !round.iter().all(|&at| solid(&near[at]))
+                }));
             }
+            from = to;
         }
     }
-    for (column, row) in border {
-        dot(fine, column, row);
+    for at in border {
+        let (row, column) = (at / width + band.rows.start, at % width);
+        dot(band, column as i64, row as i64);
     }
 }
 
-/// Ink along every visible edge at which two faces meet at an angle.
-pub(super) fn edges(brep: &Brep, frame: &Frame, fine: &mut Fine) {
+/// A straight piece of an edge at which two faces meet at an angle, in fine pixels.
+pub(super) struct Stroke {
+    from: DVec3,
+    to: DVec3,
+}
+
+/// The pieces of every such edge.
+pub(super) fn strokes(brep: &Brep, frame: &Frame) -> Vec<Stroke> {
     let mut faces_of: Vec<Vec<usize>> = vec![Vec::with_capacity(2); brep.edges.len()];
     for (index, face) in brep.faces.iter().enumerate() {
         for used in face.loops.iter().flatten() {
             faces_of[used.edge].push(index);
         }
     }
+    let mut strokes = Vec::new();
     for (edge, faces) in brep.edges.iter().zip(&faces_of) {
         let middle = brep.edge_at(edge, 0.5);
         let [one, other] = *faces.as_slice() else {
@@ -53,55 +81,72 @@ pub(super) fn edges(brep: &Brep, frame: &Frame, fine: &mut Fine) {
             .dot(outward(&brep.faces[other], middle))
             .clamp(-1.0, 1.0)
             .acos();
-        if turn.to_degrees() >= SMOOTH {
-            draw(brep, edge, frame, fine);
+        if turn.to_degrees() < SMOOTH {
+            continue;
         }
+        let pieces = match edge.curve {
+            Curve::Line => 1,
+            Curve::Arc { .. } => 48,
+        };
+        let at = |k: usize| frame.place(brep.edge_at(edge, k as f64 / pieces as f64));
+        let places: Vec<DVec3> = (0..=pieces).map(at).collect();
+        strokes.extend(places.windows(2).map(|pair| Stroke {
+            from: pair[0],
+            to: pair[1],
+        }));
     }
+    strokes
 }
 
-fn draw(brep: &Brep, edge: &Edge, frame: &Frame, fine: &mut Fine) {
-    let pieces = match edge.curve {
-        Curve::Line => 1,
-        Curve::Arc { .. } => 48,
-    };
-    for piece in 0..pieces {
-        let at = |k: usize| frame.place(brep.edge_at(edge, k as f64 / pieces as f64));
-        let (from, to) = (at(piece), at(piece + 1));
-        let steps = (to - from).truncate().length().ceil().max(1.0) as usize;
+/// Ink along the visible parts of all strokes.
+pub(super) fn edges(strokes: &[Stroke], band: &mut Band) {
+    // Rows whose neighbours are held, or lie outside the picture.
+    let first = band.rows.start + usize::from(band.rows.start > 0);
+    let last = band.rows.end - usize::from(band.rows.end < band.height);
+    let (above, below) = (first as f64, last as f64);
+    for Stroke { from, to } in strokes {
+        if from.y.max(to.y) < above || from.y.min(to.y) >= below {
+            continue;
+        }
+        let along = *to - *from;
+        let steps = along.truncate().length().ceil().max(1.0) as usize;
         for step in 0..=steps {
-            let point = from + (to - from) * (step as f64 / steps as f64);
-            if point.x < 0.0 || point.y < 0.0 {
+            let point = *from + along * (step as f64 / steps as f64);
+            if point.x < 0.0 || point.y < above || point.y >= below {
                 continue;
             }
             let (column, row) = (point.x as i64, point.y as i64);
-            if visible(fine, column, row, point.z) {
-                dot(fine, column, row);
+            if visible(band, column, row, point.z) {
+                dot(band, column, row);
             }
         }
     }
 }
 
 /// Whether nothing is nearer there; the surface on either side of an edge counts as the edge.
-fn visible(fine: &Fine, column: i64, row: i64, near: f64) -> bool {
-    around(fine, column, row, 1).any(|index| fine.near[index] <= near + BEHIND)
+fn visible(band: &Band, column: i64, row: i64, near: f64) -> bool {
+    let mut seen = false;
+    around(band, column, row, 1, |index| {
+        seen |= band.near[index] <= near + BEHIND;
+    });
+    seen
 }
 
-fn dot(fine: &mut Fine, column: i64, row: i64) {
-    let places: Vec<usize> = around(fine, column, row, HALF_LINE).collect();
-    for index in places {
-        fine.tones[index] = INK;
+fn dot(band: &mut Band, column: i64, row: i64) {
+    let mut tones = std::mem::take(&mut band.tones);
+    around(band, column, row, HALF_LINE, |index| tones[index] = INK);
+    band.tones = tones;
+}
+
+/// Indices of the fine pixels held within `reach` of one, as a disc.
+fn around(band: &Band, column: i64, row: i64, reach: i64, mut each: impl FnMut(usize)) {
+    let (width, start) = (band.width as i64, band.rows.start as i64);
+    for y in (row - reach).max(start)..=(row + reach).min(band.rows.end as i64 - 1) {
+        for x in (column - reach).max(0)..=(column + reach).min(width - 1) {
+            let (right, down) = (x - column, y - row);
+            if right * right + down * down <= reach * reach {
+                each(((y - start) * width + x) as usize);
+            }
+        }
     }
-}
-
-/// Indices of the fine pixels within `reach` of one, as a disc.
-fn around(fine: &Fine, column: i64, row: i64, reach: i64) -> impl Iterator<Item = usize> + use<> {
-    let (width, height) = (fine.width as i64, fine.height as i64);
-    (-reach..=reach).flat_map(move |down| {
-        (-reach..=reach).filter_map(move |right| {
-            let (x, y) = (column + right, row + down);
-            let inside = x >= 0 && y >= 0 && x < width && y < height;
-            let round = right * right + down * down <= reach * reach;
-            (inside && round).then_some((y * width + x) as usize)
-        })
-    })
 }

@@ -1,11 +1,15 @@
 //! Shaded pictures of solids: parallel projection, hidden surfaces removed, visible edges drawn in
 //! ink, so that a picture reads as a drawing. Tones only; colours and file formats are the writer's.
 
+mod band;
 mod ink;
 mod paint;
 mod view;
 
+use band::Band;
 pub use view::View;
+
+use rayon::prelude::*;
 
 use crate::solid::brep::Brep;
 use crate::solid::mesh::{MeshFault, mesh_by_face};
@@ -16,6 +20,8 @@ const CHORD: f64 = 0.01;
 const FINE: usize = 3;
 /// Empty border round the solid, pixels.
 const BORDER: usize = 6;
+/// Rows of a picture that are painted at once: a band of fine pixels of about a megabyte.
+const ROWS: usize = 32;
 
 /// Tone of plain paper.
 pub const PAPER: u8 = 255;
@@ -40,10 +46,30 @@ pub struct Picture {
 pub fn picture(brep: &Brep, view: &View, pixels: usize) -> Result<Picture, MeshFault> {
     let (mesh, faces) = mesh_by_face(brep, CHORD)?;
     let frame = view.frame(&mesh.points, pixels, FINE, BORDER);
-    let mut fine = paint::faces(brep, &mesh, &faces, &frame);
-    ink::outline(&mut fine);
-    ink::edges(brep, &frame, &mut fine);
-    Ok(fine.reduced(FINE))
+    let facets = paint::facets(brep, &mesh, &faces, &frame);
+    let strokes = ink::strokes(brep, &frame);
+    let (width, height) = (frame.width / FINE, frame.height / FINE);
+    let mut tones = vec![PAPER; width * height];
+    // Every pixel comes of its own band alone, whichever core paints it.
+    tones
+        .par_chunks_mut(width.max(1) * ROWS)
+        .enumerate()
+        .for_each(|(index, into)| {
+            let first = index * ROWS * FINE;
+            let last = (first + ROWS * FINE).min(frame.height);
+            let rows = first.saturating_sub(ink::REACH)..(last + ink::REACH).min(frame.height);
+            let mut band = Band::blank(frame.width, frame.height, rows);
+            paint::faces(&facets, &mut band);
+            ink::outline(&mut band);
+            ink::edges(&strokes, &mut band);
+            band.reduce(FINE, first, into);
+            band.done();
+        });
+    Ok(Picture {
+        width,
+        height,
+        tones,
+    })
 }
 
 #[cfg(test)]

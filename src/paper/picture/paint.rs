@@ -8,8 +8,8 @@ use glam::DVec3;
 use crate::solid::brep::{Brep, Face, Surface};
 use crate::solid::mesh_data::Mesh;
 
+use super::band::Band;
 use super::view::{Frame, View};
-use super::{PAPER, Picture};
 
 /// Tone of a surface that faces the light, and of one that turns away from it.
 const BRIGHT: f64 = 232.0;
@@ -17,48 +17,20 @@ const DIM: f64 = 92.0;
 /// Walls inside the solid are this much darker, so that openings read as openings.
 const INSIDE: f64 = 0.80;
 
-/// A picture in fine pixels, with how near each of them is.
-pub(super) struct Fine {
-    pub width: usize,
-    pub height: usize,
-    pub tones: Vec<u8>,
-    /// Towards the eye, mm; minus infinity where nothing is.
-    pub near: Vec<f64>,
+/// A triangle of a face that may be seen, in fine pixels, with its tone.
+pub(super) struct Facet {
+    corners: [DVec3; 3],
+    tone: u8,
 }
 
-impl Fine {
-    /// Blocks of `fine` by `fine` pixels averaged to one.
-    pub fn reduced(&self, fine: usize) -> Picture {
-        let (width, height) = (self.width / fine, self.height / fine);
-        let mut tones = Vec::with_capacity(width * height);
-        let count = (fine * fine) as u32;
-        for row in 0..height {
-            for column in 0..width {
-                let mut sum = 0u32;
-                for line in 0..fine {
-                    let start = (row * fine + line) * self.width + column * fine;
-                    let block = &self.tones[start..start + fine];
-                    sum += block.iter().map(|tone| u32::from(*tone)).sum::<u32>();
-                }
-                tones.push(((sum + count / 2) / count).min(255) as u8);
-            }
-        }
-        Picture {
-            width,
-            height,
-            tones,
-        }
-    }
-}
-
-/// Paints every face.
-pub(super) fn faces(brep: &Brep, mesh: &Mesh, ranges: &[Range<usize>], frame: &Frame) -> Fine {
-    let mut fine = Fine {
-        width: frame.width,
-        height: frame.height,
-        tones: vec![PAPER; frame.width * frame.height],
-        near: vec![f64::NEG_INFINITY; frame.width * frame.height],
-    };
+/// Every triangle that does not turn its back, in the order of the mesh.
+pub(super) fn facets(
+    brep: &Brep,
+    mesh: &Mesh,
+    ranges: &[Range<usize>],
+    frame: &Frame,
+) -> Vec<Facet> {
+    let mut facets = Vec::with_capacity(mesh.triangles.len());
     for (face, range) in brep.faces.iter().zip(ranges) {
         for corners in &mesh.triangles[range.clone()] {
             let points = corners.map(|corner| mesh.points[corner]);
@@ -67,11 +39,20 @@ pub(super) fn faces(brep: &Brep, mesh: &Mesh, ranges: &[Range<usize>], frame: &F
             if normal.dot(frame.view.eye) <= 0.0 && matches!(face.surface, Surface::Plane { .. }) {
                 continue;
             }
-            let tone = tone(face, normal, &frame.view);
-            triangle(&mut fine, points.map(|point| frame.place(point)), tone);
+            facets.push(Facet {
+                corners: points.map(|point| frame.place(point)),
+                tone: tone(face, normal, &frame.view),
+            });
         }
     }
-    fine
+    facets
+}
+
+/// Paints every facet.
+pub(super) fn faces(facets: &[Facet], band: &mut Band) {
+    for facet in facets {
+        triangle(band, facet.corners, facet.tone);
+    }
 }
 
 /// Outward normal of a face at (or near) a point of it.
@@ -107,7 +88,14 @@ fn tone(face: &Face, normal: DVec3, view: &View) -> u8 {
 }
 
 /// One triangle, row by row.
-fn triangle(fine: &mut Fine, [a, b, c]: [DVec3; 3], tone: u8) {
+fn triangle(fine: &mut Band, [a, b, c]: [DVec3; 3], tone: u8) {
+    let top = a.y.min(b.y).min(c.y);
+    let bottom = a.y.max(b.y).max(c.y);
+    let first = ((top - 0.5).ceil().max(0.0) as usize).max(fine.rows.start);
+    let last = (((bottom - 0.5).floor().max(-1.0) + 1.0) as usize).min(fine.rows.end);
+    if first >= last {
+        return;
+    }
     let area = (b - a).truncate().perp_dot((c - a).truncate());
     if area.abs() < 1e-12 {
         return;
@@ -116,11 +104,7 @@ fn triangle(fine: &mut Fine, [a, b, c]: [DVec3; 3], tone: u8) {
     let (u, v) = (b - a, c - a);
     let by_x = (u.z * v.y - v.z * u.y) / area;
     let by_y = (v.z * u.x - u.z * v.x) / area;
-    let top = a.y.min(b.y).min(c.y);
-    let bottom = a.y.max(b.y).max(c.y);
-    let first = (top - 0.5).ceil().max(0.0) as usize;
-    let last = ((bottom - 0.5).floor().max(-1.0) + 1.0) as usize;
-    for row in first..last.min(fine.height) {
+    for row in first..last {
         let y = row as f64 + 0.5;
         let (mut left, mut right) = (f64::INFINITY, f64::NEG_INFINITY);
         for (from, to) in [(a, b), (b, c), (c, a)] {
@@ -137,7 +121,7 @@ fn triangle(fine: &mut Fine, [a, b, c]: [DVec3; 3], tone: u8) {
             continue;
         }
         let (from, to) = (from as usize, to as usize);
-        let start = row * fine.width;
+        let start = (row - fine.rows.start) * fine.width;
         let mut near = a.z + (from as f64 + 0.5 - a.x) * by_x + (y - a.y) * by_y;
         let columns = fine.near[start + from..=start + to]
             .iter_mut()

@@ -3,6 +3,7 @@
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use glam::DVec3;
+use rayon::prelude::*;
 
 use crate::layout::Layout;
 use crate::paper::picture::{View, picture};
@@ -48,41 +49,55 @@ pub fn section(layout: &Layout, solids: &Solids) -> String {
         },
     ];
     let mut out = String::from("<div class=\"pictures\">\n<div class=\"heads\">\n");
-    for shot in &heads {
-        out.push_str(&figure(&solids.head, shot, HEAD_PIXELS, &WOOD));
-    }
+    let figures = |part: &Part, shots: &[Shot], pixels: usize, tint: &Tint| {
+        let drawn = shots
+            .par_iter()
+            .map(|shot| figure(part, shot, pixels, tint));
+        drawn.collect::<Vec<_>>().concat()
+    };
+    let (heads, blocks) = rayon::join(
+        || figures(&solids.head, &heads, HEAD_PIXELS, &WOOD),
+        || {
+            let drawn = solids
+                .blocks
+                .par_iter()
+                .map(|part| figures(part, &block_shots(part), BLOCK_PIXELS, &BLOCK));
+            drawn.collect::<Vec<_>>().concat()
+        },
+    );
+    out.push_str(&heads);
     out.push_str("</div>\n<div class=\"blocks\">\n");
-    for part in &solids.blocks {
-        let name = part.name;
-        let blocks = [
-            Shot {
-                eye: DVec3::new(0.40, 0.75, 1.0),
-                up: DVec3::Y,
-                caption: format!("{}: top, and the face away from the upright", capital(name)),
-                alt: format!(
-                    "The {name} from its top, where the bit goes in, and from the face that looks \
-                     away from the upright."
-                ),
-            },
-            Shot {
-                eye: DVec3::new(0.40, -0.75, -1.0),
-                up: DVec3::Y,
-                caption: format!(
-                    "{}: the face on the upright, and the one on the head's side",
-                    capital(name)
-                ),
-                alt: format!(
-                    "The {name} from below: the face that lies against the upright and the one that \
-                     lies on the head's side, with the holes coming out."
-                ),
-            },
-        ];
-        for shot in &blocks {
-            out.push_str(&figure(part, shot, BLOCK_PIXELS, &BLOCK));
-        }
-    }
+    out.push_str(&blocks);
     out.push_str("</div>\n</div>\n");
     out
+}
+
+/// A block from its two sides.
+fn block_shots(part: &Part) -> [Shot; 2] {
+    let name = part.name;
+    [
+        Shot {
+            eye: DVec3::new(0.40, 0.75, 1.0),
+            up: DVec3::Y,
+            caption: format!("{}: top, and the face away from the upright", capital(name)),
+            alt: format!(
+                "The {name} from its top, where the bit goes in, and from the face that looks \
+                 away from the upright."
+            ),
+        },
+        Shot {
+            eye: DVec3::new(0.40, -0.75, -1.0),
+            up: DVec3::Y,
+            caption: format!(
+                "{}: the face on the upright, and the one on the head's side",
+                capital(name)
+            ),
+            alt: format!(
+                "The {name} from below: the face that lies against the upright and the one that \
+                 lies on the head's side, with the holes coming out."
+            ),
+        },
+    ]
 }
 
 struct Shot {

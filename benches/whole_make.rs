@@ -1,0 +1,64 @@
+//! Everything `make` does for each demo, from start of the program to its files on the disk, and the
+//! memory at its peak: `cargo bench --bench whole_make`.
+//!
+//! A run is a process of its own: this bench starts itself again with a demo's name, and the new process
+//! tells its peak before it ends.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    reason = "a bench stops at the first surprise"
+)]
+
+mod heads;
+
+use std::process::Command;
+use std::time::Instant;
+use std::{env, fs};
+
+use barrelhead::cli;
+
+/// Names the demo to a process that makes it.
+const DEMO: &str = "BARRELHEAD_BENCH_DEMO";
+/// Names the folder it makes it in.
+const FOLDER: &str = "BARRELHEAD_BENCH_FOLDER";
+/// Runs of each demo.
+const RUNS: usize = 15;
+
+fn main() {
+    if let (Some(demo), Some(folder)) = (env::var_os(DEMO), env::var_os(FOLDER)) {
+        let file = heads::file(demo.to_str().expect("a demo's name"));
+        let line = ["barrelhead".into(), "make".into(), file.into()];
+        let rest = ["--quiet".into(), "--out".into(), folder];
+        // Whether it went well is seen by the files.
+        let _ = cli::run(line.into_iter().chain(rest));
+        let status = fs::read_to_string("/proc/self/status").unwrap_or_default();
+        let peak = status.lines().find_map(|line| line.strip_prefix("VmHWM:"));
+        println!("{}", peak.unwrap_or("? kB").trim());
+        return;
+    }
+    println!(
+        "{:>12}{:>14}{:>14}{:>14}",
+        "demo", "best, ms", "median, ms", "peak"
+    );
+    for demo in heads::DEMOS {
+        let place = tempfile::tempdir().unwrap();
+        let mut times = Vec::new();
+        let mut peak = String::new();
+        for _ in 0..RUNS {
+            let mut command = Command::new(env::current_exe().unwrap());
+            command
+                .env(DEMO, demo)
+                .env(FOLDER, place.path().join("out"));
+            let since = Instant::now();
+            let output = command.output().unwrap();
+            times.push(since.elapsed().as_secs_f64() * 1e3);
+            assert!(place.path().join("out/report.html").is_file(), "{demo}");
+            let said = String::from_utf8_lossy(&output.stdout).into_owned();
+            peak = said.lines().last().unwrap_or("?").to_owned();
+        }
+        times.sort_by(f64::total_cmp);
+        let (best, median) = (times[0], times[RUNS / 2]);
+        println!("{demo:>12}{best:>14.0}{median:>14.0}{peak:>14}");
+    }
+}

@@ -1,0 +1,161 @@
+//! Every file that `make` writes, one entry each, of the same design: `cargo bench --bench writers`.
+//! A paper's entry has its drawing in it; solids are there already.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    reason = "a bench stops at the first surprise"
+)]
+
+mod heads;
+
+use std::hint::black_box;
+
+use barrelhead::check;
+use barrelhead::input::Side;
+use barrelhead::paper::drawing::{DrawingOptions, drawing_sheets};
+use barrelhead::paper::marking::{MarkingOptions, marking_sheets, marking_whole};
+use barrelhead::paper::operations::operation_cards;
+use barrelhead::paper::rescue::rescue_sheets;
+use barrelhead::paper::rig::rig_sheets;
+use barrelhead::paper::setup::setup_sheets;
+use barrelhead::paper::sheet_options::SheetOptions;
+use barrelhead::paper::{Paper, Sheet, flat};
+use barrelhead::solid;
+use barrelhead::solid::printed::{PrintOptions, fit_gauges, printed_parts, rig_wedge};
+use barrelhead::solid::rig::rig_solids;
+use barrelhead::units::Lengths;
+use barrelhead::write::html::{Options, report_html};
+use barrelhead::write::report_json::report_json;
+use barrelhead::write::shop_step::{assembly_step, rig_step};
+use barrelhead::write::step::{self, Schema};
+use barrelhead::write::threemf::{About, threemf};
+use barrelhead::write::{csv, dxf, pdf, stl, svg};
+use criterion::{Criterion, criterion_group, criterion_main};
+
+fn writers(criterion: &mut Criterion) {
+    let design = barrelhead::input::read(&heads::file("sandpiper")).expect("a demo reads");
+    let (report, checked) = check::run(&design);
+    let checked = checked.expect("a demo passes");
+    let layout = checked.finished();
+    let solids = solid::build(&checked).expect("sound solids");
+    let options = SheetOptions {
+        lengths: Lengths { inches: false },
+        paper: Paper::A4,
+    };
+    let mut bench = |name: &str, write: &dyn Fn() -> usize| {
+        criterion.bench_function(name, |bencher| bencher.iter(|| black_box(write())));
+    };
+    // No sheets make no PDF: an entry that times nothing ends the bench.
+    let paper = |sheets: &[Sheet]| pdf::pdf(sheets).unwrap().len();
+
+    for part in solids.parts() {
+        let written = step::Part {
+            name: part.name,
+            brep: &part.brep,
+            measures: &part.measures,
+            colour: [0.8, 0.6, 0.4],
+        };
+        let header = step::Header {
+            file_name: part.stem,
+            description: part.name,
+            date: None,
+        };
+        bench(&format!("{}.step", part.stem), &|| {
+            step::step_file(&written, &header).unwrap().len()
+        });
+        bench(&format!("{}.stl", part.stem), &|| {
+            stl::stl_file(&part.printed).unwrap().len()
+        });
+    }
+    bench("report.json", &|| {
+        let value = report_json(layout, &report, &solids);
+        serde_json::to_string_pretty(&value).unwrap().len()
+    });
+    bench("report.html", &|| {
+        report_html(layout, &report, &solids, &[], Options::default()).len()
+    });
+
+    let marking = MarkingOptions {
+        paper: Paper::A4,
+        bar: None,
+    };
+    bench("bench/marking-sheet.pdf", &|| {
+        paper(&marking_sheets(layout, &report, &marking))
+    });
+    bench("bench/marking-sheet.svg", &|| {
+        svg::svg(&marking_whole(layout, &report)).len()
+    });
+    bench("bench/setup-sheet.pdf", &|| {
+        paper(&setup_sheets(layout, &report, options))
+    });
+    bench("bench/rig.pdf", &|| paper(&rig_sheets(layout, options)));
+
+    // The one file that this demo has no need of.
+    let plover = heads::demo("plover");
+    bench("bench/rescue-sheet.pdf of plover", &|| {
+        paper(&rescue_sheets(plover.finished(), options))
+    });
+
+    let drawing = || drawing_sheets(layout, &report, &solids, &DrawingOptions::default());
+    bench("shop/drawing.pdf", &|| paper(&drawing()));
+    bench("shop/drawing.svg and its other sheets", &|| {
+        drawing().iter().map(|sheet| svg::svg(sheet).len()).sum()
+    });
+    bench("shop/operations.pdf", &|| {
+        paper(&operation_cards(layout, &report, options))
+    });
+    bench("shop/bores.csv", &|| csv::bore_list(layout).len());
+    bench("shop/head-face.dxf", &|| {
+        dxf::dxf(&flat::head_face(layout)).len()
+    });
+    for side in Side::BOTH {
+        bench(&format!("shop/head-{}-side.dxf", side.name()), &|| {
+            dxf::dxf(&flat::head_side(layout, side)).len()
+        });
+    }
+    for block in &layout.blocks {
+        bench(&format!("shop/{}.dxf", block.file_stem()), &|| {
+            dxf::dxf(&flat::guide_block(block)).len()
+        });
+    }
+    if let Some(template) = &design.template {
+        bench("shop/slot-template.dxf", &|| {
+            flat::slot_template(layout, template).map_or(0, |drawn| dxf::dxf(&drawn.items).len())
+        });
+    }
+    bench("shop/assembly.step", &|| {
+        assembly_step(layout, &solids, Schema::default(), None)
+            .unwrap()
+            .len()
+    });
+    bench("shop/rig.step", &|| {
+        rig_solids(layout).unwrap().map_or(0, |rig| {
+            rig_step(layout, &solids, &rig, Schema::default())
+                .unwrap()
+                .len()
+        })
+    });
+
+    let about = About {
+        title: &design.title,
+        description: "",
+        date: None,
+    };
+    bench("print/printed.3mf", &|| {
+        let parts = printed_parts(&checked, &solids, PrintOptions { mock: false }).unwrap();
+        threemf(&parts, &about).unwrap().len()
+    });
+    bench("print/fit-gauge.3mf", &|| {
+        threemf(&fit_gauges(&checked).unwrap(), &about)
+            .unwrap()
+            .len()
+    });
+    let wedge = rig_wedge(layout).unwrap().expect("a head on a rig");
+    bench("print/rig-wedge.3mf", &|| {
+        threemf(std::slice::from_ref(&wedge), &about).unwrap().len()
+    });
+}
+
+criterion_group!(benches, writers);
+criterion_main!(benches);
