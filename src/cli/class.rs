@@ -71,7 +71,13 @@ pub fn run(arguments: &ClassArguments) -> Said {
         };
         match output::replace(&out, &[("class.pdf".to_owned(), bytes)], |_| false) {
             Ok(written) => written.into_iter().next(),
-            Err(error) => return Said::wrong(&error.to_string()),
+            Err(error) => {
+                let mut said = Said::wrong(&error.to_string());
+                if !error.blames_the_place() {
+                    said.status = Status::Failed;
+                }
+                return said;
+            }
         }
     };
     if arguments.json {

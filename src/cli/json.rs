@@ -6,6 +6,7 @@ use serde_json::{Value, json};
 
 use crate::check::Report;
 use crate::diagnostic::Diagnostic;
+use crate::diagnostic::render::harmless;
 use crate::layout::Layout;
 use crate::pipeline::{Failure, Outcome};
 use crate::write::{entries, studies};
@@ -93,8 +94,36 @@ pub fn made(outcome: &Outcome) -> Value {
     })
 }
 
-/// A value as text, on lines of its own, ended.
+/// A value as text, on lines of its own, ended. What would steer a terminal is written as an escape,
+/// which is the same to whoever reads the JSON.
 pub fn text(value: &Value) -> String {
     // The alternate form cannot fail: every key is a text.
-    format!("{value:#}\n")
+    let plain = format!("{value:#}\n");
+    let mut out = String::with_capacity(plain.len());
+    for c in plain.chars() {
+        // Such characters stand in texts only, never between them, and all fit four digits.
+        if c != '\n' && harmless(c) != c {
+            out.push_str(&format!("\\u{:04x}", u32::from(c)));
+        } else {
+            out.push(c);
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_would_steer_a_terminal_is_escaped_and_reads_back() {
+        let odd = "a\u{9b}31m\u{202e}b\u{7f}\t\n\u{1b}é鷸";
+        let value = json!({ "title": odd });
+        let shown = text(&value);
+        assert!(
+            shown.contains("a\\u009b31m\\u202eb\\u007f\\t\\n\\u001bé鷸"),
+            "{shown}"
+        );
+        assert_eq!(serde_json::from_str::<Value>(&shown).unwrap(), value);
+    }
 }

@@ -16,7 +16,7 @@ pub fn run(arguments: &MakeArguments) -> Said {
     let path = &arguments.file;
     let Some(out) = arguments.out.clone().or_else(|| usual_folder(path)) else {
         return Said::wrong(&format!(
-            "{} names no file; name a parameter file",
+            "{} gives no name for a folder of output; name one with --out, or a parameter file",
             path.display()
         ));
     };
@@ -43,9 +43,11 @@ pub fn run(arguments: &MakeArguments) -> Said {
     }
 }
 
-/// `output/<file stem>`, below the current folder.
+/// `output/<file stem>`, below the current folder; none where the stem would lead out of `output`,
+/// as that of `...toml` does.
 fn usual_folder(path: &Path) -> Option<PathBuf> {
-    Some(Path::new("output").join(path.file_stem()?))
+    let stem = path.file_stem()?;
+    (stem != "." && stem != "..").then(|| Path::new("output").join(stem))
 }
 
 fn failed(arguments: &MakeArguments, out: &Path, failure: &Failure) -> Said {

@@ -1,27 +1,98 @@
 //! Writing a file that must not be there yet.
 
-use std::fs::OpenOptions;
+use std::fs::{self, Permissions};
 use std::io::{ErrorKind, Write as _};
 use std::path::Path;
 
-/// Writes a file that must not exist; whoever else makes it first keeps theirs.
+use crate::write::output::reason;
+
+/// Writes a file that must not exist; whoever else makes it first keeps theirs. It is written whole
+/// under another name beside its place first, so that a kill leaves no half of it under its own.
 pub fn write_new(file: &Path, bytes: &[u8]) -> Result<(), String> {
     let shown = file.display();
-    let mut opened = match OpenOptions::new().write(true).create_new(true).open(file) {
-        Ok(opened) => opened,
-        Err(error) if error.kind() == ErrorKind::AlreadyExists => {
-            return Err(format!(
-                "{shown} is there already and is never written over; choose another name"
-            ));
-        }
-        Err(error) => return Err(format!("{shown} cannot be written: {error}")),
+    let cannot = |error: std::io::Error| {
+        let why = match error.kind() {
+            ErrorKind::NotFound | ErrorKind::NotADirectory => "its folder is not there".to_owned(),
+            _ => reason(&error),
+        };
+        format!("{shown} cannot be written: {why}")
     };
-    opened
+    let there =
+        || format!("{shown} is there already and is never written over; choose another name");
+    if fs::symlink_metadata(file).is_ok() {
+        return Err(there());
+    }
+    let folder = match file.parent() {
+        Some(parent) if !parent.as_os_str().is_empty() => parent,
+        _ => Path::new("."),
+    };
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".barrelhead-writing-");
+    if let Some(usual) = usual_permissions() {
+        builder.permissions(usual);
+    }
+    // It goes by itself where anything fails.
+    let mut staged = builder.tempfile_in(folder).map_err(cannot)?;
+    staged
         .write_all(bytes)
-        .and_then(|()| opened.sync_all())
-        .map_err(|error| {
-            // A file cut short would only mislead; ours was new, so it may go.
-            let _ = std::fs::remove_file(file);
-            format!("{shown} cannot be written: {error}")
-        })
+        .and_then(|()| staged.as_file().sync_all())
+        .map_err(cannot)?;
+    match staged.persist_noclobber(file) {
+        Ok(_) => Ok(()),
+        Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists => Err(there()),
+        Err(failed) => Err(cannot(failed.error)),
+    }
+}
+
+/// What a new file may be used for, less what the person's own settings keep back.
+#[cfg(unix)]
+fn usual_permissions() -> Option<Permissions> {
+    use std::os::unix::fs::PermissionsExt as _;
+    Some(Permissions::from_mode(0o666))
+}
+
+#[cfg(not(unix))]
+fn usual_permissions() -> Option<Permissions> {
+    None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_new_file_is_like_any_other_and_nothing_is_left_beside_it() {
+        let folder = tempfile::tempdir().unwrap();
+        let (ours, theirs) = (folder.path().join("ours"), folder.path().join("theirs"));
+        write_new(&ours, b"text").unwrap();
+        fs::write(&theirs, "text").unwrap();
+        let permissions = |file: &Path| fs::metadata(file).unwrap().permissions();
+        assert_eq!(permissions(&ours), permissions(&theirs));
+        assert!(
+            write_new(&ours, b"more")
+                .unwrap_err()
+                .contains("is there already")
+        );
+        let lost = write_new(&folder.path().join("none/x"), b"").unwrap_err();
+        assert!(
+            lost.ends_with("none/x cannot be written: its folder is not there"),
+            "{lost}"
+        );
+        assert_eq!(fs::read(&ours).unwrap(), b"text");
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 2);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_that_leads_nowhere_is_there_already() {
+        let folder = tempfile::tempdir().unwrap();
+        let link = folder.path().join("link");
+        std::os::unix::fs::symlink(folder.path().join("away"), &link).unwrap();
+        assert!(
+            write_new(&link, b"text")
+                .unwrap_err()
+                .contains("is there already")
+        );
+        assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
+    }
 }

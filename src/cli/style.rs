@@ -6,6 +6,7 @@ use anstyle::{AnsiColor, Style};
 use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
 
 use crate::check::Verdict;
+use crate::diagnostic::render::harmless;
 pub use crate::units::{Lengths, number};
 
 /// Columns a screen is laid out for.
@@ -39,12 +40,7 @@ pub fn error(message: &str) -> String {
 /// A foreign text with nothing in it that could steer a terminal; line ends are kept.
 pub fn clean(text: &str) -> String {
     text.chars()
-        .map(|c| match c {
-            '\n' => c,
-            '\t' => ' ',
-            c if c.is_control() => '\u{fffd}',
-            c => c,
-        })
+        .map(|c| if c == '\n' { c } else { harmless(c) })
         .collect()
 }
 

@@ -93,7 +93,7 @@ pub fn run(arguments: &VaryArguments) -> Said {
         Ok(written) => written,
         Err(error) => {
             let mut said = Said::wrong(&error.to_string());
-            if matches!(error, output::OutputError::File { .. }) {
+            if !error.blames_the_place() {
                 said.status = Status::Failed;
             }
             return said;

@@ -102,13 +102,17 @@ fn clean(text: &str) -> String {
     text.chars().map(harmless).collect()
 }
 
-fn harmless(c: char) -> char {
-    if c == '\t' {
-        ' '
-    } else if c.is_control() {
-        '\u{fffd}'
-    } else {
-        c
+/// A character that stands for a foreign one without steering a terminal: it starts no command, ends no
+/// line and turns no direction of writing.
+#[must_use]
+pub fn harmless(c: char) -> char {
+    match c {
+        '\t' => ' ',
+        // Line and paragraph separators; embeddings, overrides and isolates of direction, which would
+        // let a title show the words after it in another order.
+        '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
+        c if c.is_control() => '\u{fffd}',
+        c => c,
     }
 }
 
@@ -174,10 +178,15 @@ mod tests {
         let mut odd = sample();
         odd.source_line = "\tlength\t= \u{1b}[31m5".into();
         odd.at = Some((3, 11));
+        odd.message = "a\u{202e}b\u{2066}c\u{2028}d\u{9b}e".into();
         odd.span_len = 400;
         let text = plain(&render_one(&odd));
         assert!(text.contains("  3 |  length = \u{fffd}[31m5\n"), "{text}");
         assert!(text.contains("    |           ^^^^^^\n"), "{text}");
+        assert!(
+            text.contains("a\u{fffd}b\u{fffd}c\u{fffd}d\u{fffd}e"),
+            "{text}"
+        );
     }
 
     #[test]

@@ -71,6 +71,13 @@ pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
             "the path of a parameter file, ending in .toml",
         ));
     }
+    // A pipe may never end, or never begin; and a design is read again for its room to move.
+    if !meta.is_file() {
+        return Err(LoadError::new(
+            "is a pipe or a device, not a file on a disk",
+            "the path of a parameter file, ending in .toml",
+        ));
+    }
     let too_large = || {
         LoadError::new(
             "is larger than 1 MiB, so it is not a parameter file",

@@ -7,7 +7,7 @@
 
 use glam::DVec2;
 
-use super::measure::text_width;
+use super::measure::{shortened, text_width};
 use super::{Anchor, Layer, LineKind, Paper, Sheet, Weight};
 use crate::input::Job;
 use crate::plane::Region;
@@ -201,14 +201,7 @@ fn fitted(sheet: &mut Sheet, at: DVec2, width: f64, height: f64, weight: Weight,
     } else {
         height
     };
-    let mut shown = text.to_owned();
-    while text_width(&shown, size, weight) > width {
-        let mut letters: Vec<char> = shown.trim_end_matches('…').chars().collect();
-        if letters.pop().is_none() {
-            break;
-        }
-        shown = letters.into_iter().collect::<String>() + "…";
-    }
+    let shown = shortened(text, size, weight, width);
     if shown.is_empty() {
         return;
     }

@@ -54,9 +54,53 @@ pub fn wrap(text: &str, height: f64, weight: Weight, width: f64) -> Vec<String> 
     lines
 }
 
+/// A text no wider than `width` mm: cut, where it must be, with an ellipsis that shows it. Only the
+/// ellipsis is left where not one letter fits, and nothing of an empty text.
+#[must_use]
+pub fn shortened(text: &str, height: f64, weight: Weight, width: f64) -> String {
+    let fits = |text: &str| text_width(text, height, weight) <= width;
+    if fits(text) {
+        return text.to_owned();
+    }
+    let ends: Vec<usize> = text.char_indices().map(|(at, _)| at).collect();
+    let cut = |end: usize| {
+        let kept = text.get(..end).unwrap_or_default();
+        format!("{}…", kept.trim_end().trim_end_matches('…'))
+    };
+    // Halved, not tried letter by letter: a text may have a hundred thousand of them.
+    let most = ends.partition_point(|end| fits(&cut(*end)));
+    cut(most
+        .checked_sub(1)
+        .and_then(|last| ends.get(last))
+        .copied()
+        .unwrap_or_default())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_text_is_cut_to_the_last_letter_that_fits() {
+        let room = text_width("Sandpi…", 3.5, Weight::Strong);
+        let cut = |text: &str, width: f64| shortened(text, 3.5, Weight::Strong, width);
+        assert_eq!(cut("Sandpiper", room), "Sandpi…");
+        assert_eq!(cut("Sandpiper", room - 0.001), "Sandp…");
+        assert_eq!(cut("Sandp iper", room), "Sandp…");
+        assert_eq!(cut("Sandpiper", 200.0), "Sandpiper");
+        assert_eq!(cut("Sandpiper", 0.0), "…");
+        assert_eq!(cut("", 0.0), "");
+    }
+
+    #[test]
+    fn a_text_of_a_hundred_thousand_letters_is_cut_in_no_time() {
+        let long = "né ".repeat(100_000);
+        let begun = std::time::Instant::now();
+        let cut = shortened(&long, 3.5, Weight::Plain, 100.0);
+        assert!((40..200).contains(&cut.chars().count()) && cut.ends_with('…'));
+        // Letter by letter it took an hour.
+        assert!(begun.elapsed().as_secs() < 30);
+    }
 
     #[test]
     fn width_grows_with_height_and_weight() {

@@ -178,11 +178,13 @@ fn make_with_room(
         files.push(page::file(&work, &names));
     }
     tell("putting the files into their folder");
-    let written =
-        output::replace(folder, &files, |name| wanted.owns(name)).map_err(|error| match error {
-            output::OutputError::Folder { .. } => Failure::Usage(error.to_string()),
-            output::OutputError::File { .. } => Failure::Internal(error.to_string()),
-        })?;
+    let written = output::replace(folder, &files, |name| wanted.owns(name)).map_err(|error| {
+        if error.blames_the_place() {
+            Failure::Usage(error.to_string())
+        } else {
+            Failure::Internal(error.to_string())
+        }
+    })?;
     Ok(Outcome {
         layout,
         report,

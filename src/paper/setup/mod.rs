@@ -11,7 +11,7 @@ use glam::DVec2;
 
 pub(crate) use words::PEOPLE;
 
-use super::measure::text_width;
+use super::measure::{shortened, text_width};
 use super::prose::Column;
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
 use crate::check::Report;
@@ -116,7 +116,12 @@ impl Job<'_> {
         let right = right.join(", ");
         let line = column.top - 5.0;
         let room = column.width - text_width(&right, SMALL, Weight::Plain) - 4.0;
-        let heading = shortened(&format!("{}: {title}", design.title), 5.0, room);
+        let heading = shortened(
+            &format!("{}: {title}", design.title),
+            5.0,
+            Weight::Strong,
+            room,
+        );
         let at = DVec2::new(column.left, line);
         sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
         let at = DVec2::new(column.left + column.width, line);
@@ -220,21 +225,5 @@ fn checks(sheet: &mut Sheet, column: &mut Column, cautions: &[Caution]) {
     let indent = text_width("Settle first  ", column.height, Weight::Strong);
     for (word, line) in cautions {
         column.hung(sheet, word, indent, line);
-    }
-}
-
-/// A heading cut, where it must be, to `width` mm; the cut shows.
-fn shortened(text: &str, height: f64, width: f64) -> String {
-    let wide = |text: &str| text_width(text, height, Weight::Strong) > width;
-    if !wide(text) {
-        return text.to_owned();
-    }
-    let mut letters: Vec<char> = text.chars().collect();
-    loop {
-        letters.pop();
-        let cut = format!("{}…", letters.iter().collect::<String>().trim_end());
-        if letters.is_empty() || !wide(&cut) {
-            return cut;
-        }
     }
 }
