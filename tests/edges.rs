@@ -24,8 +24,10 @@ mod stops_of_parts;
 mod stops_of_slots;
 #[path = "edges/turn.rs"]
 mod turn;
-#[path = "edges/turns.rs"]
-mod turns;
+#[path = "edges/turns_of_ends.rs"]
+mod turns_of_ends;
+#[path = "edges/turns_of_outline.rs"]
+mod turns_of_outline;
 
 use std::collections::BTreeSet;
 
@@ -90,7 +92,11 @@ fn designs_at_every_stop_are_built_within_and_refused_beyond() {
 /// change: built on both sides and at the place itself, or stopped by the one check that is near.
 #[test]
 fn solids_are_built_on_both_sides_of_every_change() {
-    let tried: Vec<_> = turns::TURNS
+    let turns: Vec<_> = [turns_of_ends::TURNS, turns_of_outline::TURNS]
+        .into_iter()
+        .flatten()
+        .collect();
+    let tried: Vec<_> = turns
         .par_iter()
         .map(|turn| (turn.name, turn.run()))
         .collect();

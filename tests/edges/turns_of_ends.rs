@@ -1,4 +1,4 @@
-//! The places where solids change their kind.
+//! The places where the ends of bores change their kind.
 //!
 //! Some that come to mind lie behind a stop and cannot be reached: a point's tip at its slot's inner
 //! wall (`rim` and `bearing` keep the whole rim past it) or at the opposite slot (`far-wood`), a bore
@@ -7,7 +7,7 @@
 
 use barrelhead::layout::{BoreEnd, EndCut};
 
-use super::bases::{FLARED, PLAIN};
+use super::bases::PLAIN;
 use super::fate::Read;
 use super::turn::{Turn, Where, turn};
 
@@ -31,17 +31,8 @@ const SHALLOW: Keys = &[("bores.beyond_barrel", "7.7")];
 const DEEP: Keys = &[("bores.beyond_barrel", "9.0")];
 const DEEP_POINT: Keys = &[("bores.beyond_barrel", "7.0"), ("bores.point", "118")];
 const PRINTED_POINT: Keys = &[("bores.point", "118"), ("print.head_allowance", "0.2")];
-const NO_RAMP: Keys = &[("slots.ramp", "-")];
-const MOUTHLESS: Keys = &[("slots.ramp.mouth", "0.0")];
-const SQUARE: Keys = &[("slots.corner_radius", "0.0")];
-const ROUNDED: Keys = &[("slots.corner_radius", "3.0")];
-const BY_CHEEK: Keys = &[("slots.rib", "-"), ("slots.cheek", "10.0")];
-const SHOULDERED: Keys = &[("head.side_start", "30.0")];
 const BEYOND: (&str, &str) = ("bores.beyond_barrel", "{}");
 const BASS_FIRST: (&str, &str) = ("placement.bass.first_barrel", "{}");
-const CORNER: (&str, &str) = ("slots.corner_radius", "{}");
-const MOUTH: (&str, &str) = ("slots.ramp.mouth", "{}");
-const CREST_WIDTH: (&str, &str) = ("head.width_at_crest_end", "{}");
 
 fn ended(read: &Read) -> bool {
     read.finished.sides.treble.bores[0].end != BoreEnd::Blind
@@ -72,10 +63,6 @@ fn mirrored(read: &Read) -> bool {
 fn shortened(read: &Read) -> bool {
     let bore = &read.printed.sides.treble.bores[0];
     bore.depth < bore.depth_asked
-}
-
-fn two_blocks(read: &Read) -> bool {
-    read.finished.blocks.len() > 1
 }
 
 pub const TURNS: &[Turn] = &[
@@ -195,138 +182,5 @@ pub const TURNS: &[Turn] = &[
         (PLAIN, PRINTED_POINT),
         BEYOND,
         Where::Changes([5.386, 5.43], shortened),
-    ),
-    turn(
-        "half-round ends under a ramp",
-        (FLARED, &[]),
-        CORNER,
-        Where::At(7.5),
-    )
-    .bounded(),
-    turn(
-        "half-round ends without a ramp",
-        (FLARED, NO_RAMP),
-        CORNER,
-        Where::At(7.5),
-    )
-    .bounded(),
-    turn(
-        "half-round ends, mouth at the end",
-        (FLARED, MOUTHLESS),
-        CORNER,
-        Where::At(7.5),
-    )
-    .bounded(),
-    turn(
-        "square ends under a ramp",
-        (FLARED, &[]),
-        CORNER,
-        Where::At(0.0),
-    )
-    .bounded(),
-    turn(
-        "square ends without a ramp",
-        (FLARED, NO_RAMP),
-        CORNER,
-        Where::At(0.0),
-    )
-    .bounded(),
-    turn(
-        "square ends, mouth at the end",
-        (FLARED, MOUTHLESS),
-        CORNER,
-        Where::At(0.0),
-    )
-    .bounded(),
-    turn(
-        "a mouth at a half-round end",
-        (FLARED, &[]),
-        MOUTH,
-        Where::At(0.0),
-    )
-    .bounded(),
-    turn(
-        "a mouth at a rounded end",
-        (FLARED, ROUNDED),
-        MOUTH,
-        Where::At(0.0),
-    )
-    .bounded(),
-    turn(
-        "a mouth at a square end",
-        (FLARED, SQUARE),
-        MOUTH,
-        Where::At(0.0),
-    )
-    .bounded(),
-    turn(
-        "an even thickness",
-        (FLARED, &[]),
-        ("head.thickness_at_crest", "{}"),
-        Where::At(20.4),
-    ),
-    turn(
-        "no taper, slots with a rib",
-        (FLARED, &[]),
-        CREST_WIDTH,
-        Where::At(63.0),
-    ),
-    turn(
-        "no taper, slots with a cheek",
-        (FLARED, BY_CHEEK),
-        CREST_WIDTH,
-        Where::At(63.0),
-    ),
-    turn(
-        "no taper, flat ends that open",
-        (PLAIN, DEEP),
-        CREST_WIDTH,
-        Where::At(64.0),
-    ),
-    turn(
-        "no taper, points that open",
-        (PLAIN, DEEP_POINT),
-        CREST_WIDTH,
-        Where::At(64.0),
-    ),
-    turn(
-        "the flattest arch",
-        (FLARED, &[]),
-        ("head.side_end", "{}"),
-        Where::At(195.9),
-    )
-    .bounded(),
-    turn(
-        "the highest arch",
-        (FLARED, &[]),
-        ("head.length", "{}"),
-        Where::At(219.5),
-    )
-    .bounded(),
-    turn(
-        "sides that end with the head",
-        (PLAIN, &[]),
-        ("head.side_end", "{}"),
-        Where::At(120.0),
-    )
-    .bounded(),
-    turn(
-        "sides that begin at the nut line",
-        (FLARED, &[]),
-        ("head.side_start", "{}"),
-        Where::At(0.0),
-    )
-    .bounded(),
-    turn(
-        "shoulders in line with the sides",
-        (FLARED, SHOULDERED),
-        ("head.shoulder_width", "{}"),
-        Where::At(63.0 - 120.0 / 77.0),
-    ),
-    turn(
-        "one block for both sides",
-        (FLARED, &[]),
-        ("machines.bass.pitches", "[35.0, {}]"),
-        Where::Changes([35.0, 35.1], two_blocks),
     ),
 ];
