@@ -22,6 +22,12 @@ mod stops_of_bores;
 mod stops_of_parts;
 #[path = "edges/stops_of_slots.rs"]
 mod stops_of_slots;
+#[path = "edges/turn.rs"]
+mod turn;
+#[path = "edges/turns_of_ends.rs"]
+mod turns_of_ends;
+#[path = "edges/turns_of_outline.rs"]
+mod turns_of_outline;
 
 use std::collections::BTreeSet;
 
@@ -74,6 +80,35 @@ fn designs_at_every_stop_are_built_within_and_refused_beyond() {
         }
     }
     println!("{built} built, {stopped} stopped");
+    assert!(
+        wrong.is_empty(),
+        "{} wrong:\n{}",
+        wrong.len(),
+        wrong.join("\n")
+    );
+}
+
+/// Where rims meet end planes, corners become round or square, tapers and wedges vanish, and outlines
+/// change: built on both sides and at the place itself, or stopped by the one check that is near.
+#[test]
+fn solids_are_built_on_both_sides_of_every_change() {
+    let turns: Vec<_> = [turns_of_ends::TURNS, turns_of_outline::TURNS]
+        .into_iter()
+        .flatten()
+        .collect();
+    let tried: Vec<_> = turns
+        .par_iter()
+        .map(|turn| (turn.name, turn.run()))
+        .collect();
+    let mut wrong = Vec::new();
+    for (name, outcome) in tried {
+        match outcome {
+            Ok((at, [built, stopped, refused])) => {
+                println!("{name}: at {at:?}; {built} built, {stopped} stopped, {refused} refused");
+            }
+            Err(fault) => wrong.push(fault),
+        }
+    }
     assert!(
         wrong.is_empty(),
         "{} wrong:\n{}",

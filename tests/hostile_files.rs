@@ -181,7 +181,7 @@ fn a_file_that_may_not_be_read() {
     fs::set_permissions(folder.path(), open.clone()).expect("permissions");
     let file = folder.path().join("closed.toml");
     fs::write(&file, demo("dunlin")).expect("a file");
-    fs::set_permissions(&file, fs::Permissions::from_mode(0)).expect("permissions");
+    fs::set_permissions(&file, fs::Permissions::from_mode(0o000)).expect("permissions");
     let program = folder.path().join("barrelhead");
     fs::copy(env!("CARGO_BIN_EXE_barrelhead"), &program).expect("the program");
     fs::set_permissions(&program, open).expect("permissions");

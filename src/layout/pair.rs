@@ -71,6 +71,7 @@ pub(super) fn end_pairs(sides: &mut PerSide<SideLayout>, copy: Copy) -> Vec<Pair
                 shorten(treble);
                 shorten(bass);
             } else if opens(treble) || opens(bass) {
+                align(treble, bass);
                 let cut = share_opening(treble, bass);
                 for bore in [treble, bass] {
                     end_in_plane(bore, 0.0, cut, BoreEnd::Opens, pair.offset);
@@ -96,6 +97,21 @@ fn mirrored(treble: &Bore, bass: &Bore) -> bool {
     let flip = glam::DVec3::new(-1.0, 1.0, 1.0);
     (treble.entry * flip).distance(bass.entry) <= MERGE
         && (treble.direction * flip).distance(bass.direction) <= MERGE
+}
+
+/// A pair that opens shares one ellipse, also where it is mirrored only to the merge distance: then the
+/// bass bore moves along its side, by no more than that, until the axes meet at the centre line.
+fn align(treble: &Bore, bass: &mut Bore) {
+    let (sin, cos) = bass.taper.sin_cos();
+    // A step along the side moves the axis by step / cos along the centre line.
+    let step = (treble.centre_line_y() - bass.centre_line_y()) * cos;
+    bass.s += step;
+    bass.entry += glam::DVec3::new(bass.side.sign() * sin, cos, 0.0) * step;
+    if let Some(crossing) = &mut bass.slot {
+        let deeper = step * crossing.skew.tan();
+        crossing.outer += deeper;
+        crossing.inner += deeper;
+    }
 }
 
 /// Whether the bore reaches the centre plane. A point that only touches it (within the kernel's
@@ -130,7 +146,9 @@ fn share_opening(treble: &mut Bore, bass: &mut Bore) -> EndCut {
     };
     let (cut, depth) = (cut_at(deeper, 0.0), deeper.depth);
     if cut == EndCut::Point {
-        (treble.depth, bass.depth) = (depth, depth);
+        // As deep from the centre plane, where the half widths differ in their last bits.
+        let further = (bass.half_width() - treble.half_width()) / bass.taper.cos();
+        (treble.depth, bass.depth) = (depth, depth + further);
     }
     cut
 }

@@ -25,6 +25,12 @@ const BUSHED_SCREWED: Keys = &[
     ("machines.screws.pilot", "1.6"),
     ("machines.screws.depth", "7.0"),
 ];
+/// Facets far coarser than the ring is wide.
+const COARSE: Keys = &[
+    ("bores.counterbore.diameter", "13.0"),
+    ("bores.counterbore.depth", "4.0"),
+    ("print.chord", "0.5"),
+];
 const SCREWED: Keys = &[
     ("machines.screws.points", "[[17.5, 0.0]]"),
     ("machines.screws.pilot", "1.6"),
@@ -111,6 +117,13 @@ pub const CASES: &[Case] = &[
     case(
         ("counterbore", "width of the ring"),
         (FLARED, BUSHED),
+        DIAMETER,
+        [13.0, 10.501],
+    )
+    .jump(),
+    case(
+        ("counterbore", "width of the ring"),
+        (FLARED, COARSE),
         DIAMETER,
         [13.0, 10.501],
     )
