@@ -78,7 +78,8 @@ fn solids_that_are_not_as_designed_are_found_out() {
             });
         cylinders.unwrap().z += 1e-6;
     };
-    let tampers: [(&str, &dyn Fn(&mut Part)); 9] = [
+    type Tamper<'a> = (&'a str, &'a dyn Fn(&mut Part));
+    let tampers: [Tamper<'_>; 9] = [
         ("an axis a millionth off", &axis_moved),
         ("a face missing", &|part| {
             part.brep.faces.pop();
