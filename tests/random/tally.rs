@@ -162,7 +162,7 @@ pub const STOPS: [(&str, &[f64]); 20] = [
 fn by_the_contract(finding: &Finding) -> bool {
     let mut rows = STOPS.iter().filter(|(code, _)| *code == finding.code);
     let missed = |limit: &f64| match finding.limit {
-        Limit::Single(own) => own == *limit && !(finding.value > *limit + 1e-9),
+        Limit::Single(own) => own == *limit && finding.value <= *limit + 1e-9,
         Limit::Band { .. } => false,
     };
     rows.any(|(_, limits)| limits.iter().any(missed))
