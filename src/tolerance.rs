@@ -30,6 +30,10 @@ const _: () = assert!(NOISE < MERGE);
 /// checks allow is about a millimetre, and flats this close to the true walls cannot cut through it.
 pub const MESH_CHORD: f64 = 0.2;
 
+/// Down to this chord, in mm, a mesh is made finer by itself where the ring of a counterbore's floor is
+/// narrower than the chord asked for: the narrowest ring the checks allow is 0.01 mm wide.
+pub const FINEST_CHORD: f64 = 0.005;
+
 /// Coarsest step of an arc drawn as cubic curves, in radians (30 degrees): the curve leaves the
 /// circle by at most 4e-7 of the radius, 0.0004 mm at a metre.
 pub const CURVE_STEP: f64 = std::f64::consts::FRAC_PI_6;

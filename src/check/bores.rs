@@ -1,9 +1,10 @@
 //! `web`, `bore-depth`, `clearance`, `bit-size`, `barrels-apart`, `pair-offset`: the bores among
 //! themselves and with the barrels that go into them.
 
-use crate::input::Side;
+use crate::input::{PerSide, Side};
 use crate::layout::Layout;
 use crate::standards::nearest_stock;
+use crate::tolerance::NOISE;
 
 use super::measure::Measure;
 use super::shapes::{barrel_plan, bore_name};
@@ -96,12 +97,27 @@ pub(super) fn bit_size(layout: &Layout) -> Vec<Measure> {
 /// the rectangles they show there is the exact distance.
 pub(super) fn barrels_apart(layout: &Layout) -> Vec<Measure> {
     let machines = &layout.design.machines;
-    let plan = |bore| barrel_plan(bore, machines.barrel_diameter, machines.barrel_length);
+    let barrels = PerSide::from_fn(|side| {
+        let bores = layout.sides.get(side).bores.iter();
+        let plan = |bore| {
+            let plan = barrel_plan(bore, machines.barrel_diameter, machines.barrel_length);
+            let bounds = plan.bounds();
+            (bore, plan, bounds)
+        };
+        bores.map(plan).collect::<Vec<_>>()
+    });
     let mut list = Vec::new();
-    for treble in &layout.sides.treble.bores {
-        for bass in &layout.sides.bass.bores {
+    let mut nearest = f64::INFINITY;
+    for (treble, one, near) in &barrels.treble {
+        for (bass, other, far) in &barrels.bass {
+            // What is farther off than the nearest so far is not the worst.
+            if near.gap(far) > nearest + NOISE {
+                continue;
+            }
+            let distance = one.distance(other);
+            nearest = nearest.min(distance);
             list.push(Measure::new(
-                plan(treble).distance(&plan(bass)),
+                distance,
                 format!("barrels of {} and {}", bore_name(treble), bore_name(bass)),
                 &["machines.barrel_length", "head.width_at_nut_end"],
             ));

@@ -10,8 +10,9 @@
 //! its distances count only where they would miss the stop, so that no such bore runs into another
 //! one, into a slot or out of the head.
 
-use crate::layout::{Bore, BoreEnd, Layout, Pair};
-use crate::plane::Region;
+use crate::input::PerSide;
+use crate::layout::{Bore, BoreEnd, Layout, Pair, SideLayout};
+use crate::plane::{Bounds, Region};
 use crate::tolerance::NOISE;
 
 use super::measure::{Measure, guard};
@@ -32,23 +33,54 @@ const KEYS: &[&str] = &[
     "head.width_at_nut_end",
 ];
 
+/// A bore with what is measured of it again and again.
+struct Body<'a> {
+    bore: &'a Bore,
+    name: String,
+    plan: Region,
+    bounds: Bounds,
+}
+
+impl Body<'_> {
+    fn all(side: &SideLayout) -> Vec<Body<'_>> {
+        let body = |bore| {
+            let plan = bore_plan(bore);
+            Body {
+                bore,
+                name: bore_name(bore),
+                bounds: plan.bounds(),
+                plan,
+            }
+        };
+        side.bores.iter().map(body).collect()
+    }
+}
+
 pub(super) fn far_wood(layout: &Layout) -> Vec<Measure> {
     let mut list = Vec::new();
-    for treble in &layout.sides.treble.bores {
-        for bass in &layout.sides.bass.bores {
-            let pair = layout
-                .pairs
-                .iter()
-                .find(|pair| pair.treble + 1 == treble.number && pair.bass + 1 == bass.number);
-            between(treble, bass, pair, &mut list);
+    let bodies = PerSide::from_fn(|side| Body::all(layout.sides.get(side)));
+    // Stops of single places differ by less than `STOP`: what is farther off than the nearest by more
+    // than that is never the worst, nor a stop.
+    let mut nearest = f64::INFINITY;
+    for treble in &bodies.treble {
+        for bass in &bodies.bass {
+            let pair = layout.pairs.iter().find(|pair| {
+                pair.treble + 1 == treble.bore.number && pair.bass + 1 == bass.bore.number
+            });
+            if pair.is_some() || treble.bounds.gap(&bass.bounds) <= nearest + STOP {
+                let distance = between(treble, bass, pair, &mut list);
+                nearest = nearest.min(distance.unwrap_or(f64::INFINITY));
+            }
         }
     }
     for side in layout.each_side() {
         let other = layout.sides.get(side.side.other());
-        for bore in &side.bores {
-            let plan = bore_plan(bore);
+        for Body {
+            bore, name, plan, ..
+        } in bodies.get(side.side)
+        {
             let mut add = |value: f64, to: &str| {
-                let measure = Measure::new(value, format!("{} to {to}", bore_name(bore)), KEYS);
+                let measure = Measure::new(value, format!("{name} to {to}"), KEYS);
                 push(
                     &mut list,
                     measure.stop_below(STOP),
@@ -57,7 +89,7 @@ pub(super) fn far_wood(layout: &Layout) -> Vec<Measure> {
             };
             if let Some(slot) = &other.slot {
                 add(plan.distance(&slot.region()), "the opposite slot");
-                if let Some(value) = to_ramp(&plan, slot, |floor| floor.over_bore(bore)) {
+                if let Some(value) = to_ramp(plan, slot, |floor| floor.over_bore(bore)) {
                     add(value, "the opposite ramp");
                 }
             }
@@ -79,11 +111,16 @@ pub(super) fn far_wood(layout: &Layout) -> Vec<Measure> {
     list
 }
 
-/// Two opposite bores.
-fn between(treble: &Bore, bass: &Bore, pair: Option<&Pair>, list: &mut Vec<Measure>) {
-    let at = format!("{} and {}", bore_name(treble), bore_name(bass));
+/// Two opposite bores; how far apart they are, where that was measured.
+fn between(
+    one: &Body<'_>,
+    other: &Body<'_>,
+    pair: Option<&Pair>,
+    list: &mut Vec<Measure>,
+) -> Option<f64> {
+    let at = format!("{} and {}", one.name, other.name);
     let blind = |bore: &Bore| bore.end == BoreEnd::Blind;
-    let (one, other) = (bore_plan(treble), bore_plan(bass));
+    let (treble, bass) = (one.bore, other.bore);
     if pair.is_some() && !(blind(treble) && blind(bass)) {
         if treble.end == BoreEnd::Opens {
             let past = -treble.reach(treble.depth).min(bass.reach(bass.depth));
@@ -99,15 +136,19 @@ fn between(treble: &Bore, bass: &Bore, pair: Option<&Pair>, list: &mut Vec<Measu
                     .stop_below(LEAST_OPENING),
             );
         }
-        return;
+        return None;
     }
-    let stop = if pair.is_some() || past_each_other(&one, &other) < PAST - NOISE {
+    let stop = if pair.is_some() || past_each_other(&one.plan, &other.plan) < PAST - NOISE {
         STOP_POINTS
     } else {
         STOP
     };
-    let measure = Measure::new(one.distance(&other), at, KEYS).stop_below(stop);
-    push(list, measure, blind(treble) || blind(bass));
+    let distance = one.plan.distance(&other.plan);
+    let measure = Measure::new(distance, at, KEYS).stop_below(stop);
+    // A guard alone is no measure that the others could be farther than.
+    let counts = blind(treble) || blind(bass);
+    push(list, measure, counts);
+    counts.then_some(distance)
 }
 
 /// How far two opposite bores reach past each other across the head; below zero where they do not.

@@ -5,6 +5,7 @@ use glam::DVec2;
 use crate::input::Unit;
 use crate::layout::{Block, Groove, Layout};
 use crate::plane::Region;
+use crate::tolerance::NOISE;
 use crate::units::Lengths;
 
 use super::measure::{Measure, guard};
@@ -52,7 +53,17 @@ fn holes(block: &Block, list: &mut Vec<Measure>) {
                 &["machines.pitches", "machines.over_outer_barrels"],
             );
         }
+        // Grooves are all alike: one farther along than the nearest is farther off.
+        let along = |groove: &Groove| (groove.x - hole.x).abs();
+        let nearest = block
+            .grooves
+            .iter()
+            .map(along)
+            .fold(f64::INFINITY, f64::min);
         for groove in &block.grooves {
+            if along(groove) > nearest + NOISE {
+                continue;
+            }
             let section = section(block, groove);
             let centre = DVec2::new(hole.x, hole.z);
             let distance = if section.contains(centre) {

@@ -15,6 +15,7 @@ use crate::write::step::Schema;
 #[command(
     name = "barrelhead",
     version,
+    long_version = env!("BARRELHEAD_VERSION"),
     about = "Lays out, checks and models a slotted head and the guide block that drills it.",
     long_about = "From one file of measurements, barrelhead works out where the barrels of geared \
 tuning machines are bored into a slotted head, says what will not work before wood is cut, and \
@@ -25,6 +26,7 @@ makes exact solids of the head and of the guide block that drills it.",
   barrelhead check mine.toml              see what the checks say
   barrelhead make mine.toml               check, then write solids and report to output/mine/
   barrelhead explain bearing              what a check means and what to change
+  barrelhead manual make | man -l -       the page of a command
 
 Exit status: 0 done (cautions allowed), 1 a check stopped the design, 2 mistake in the file or on
 the command line, 3 the program failed. Colour appears on a terminal only; NO_COLOR=1 turns it off.",
@@ -62,6 +64,53 @@ pub enum Command {
     Vary(VaryArguments),
     /// Check all heads of a folder for a teaching day
     Class(ClassArguments),
+    /// Print a JSON Schema of the parameter file, for editors
+    Schema(SchemaArguments),
+    /// Print the manual page of the program or of a command
+    Manual(ManualArguments),
+    /// Print a script that completes commands and options as you type
+    Completions(CompletionsArguments),
+}
+
+/// `schema`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead schema > barrelhead.schema.json          for parameter files
+  barrelhead schema --part > set.schema.json          for files of machines or a block alone
+
+An editor that takes JSON Schema for TOML then shows what each key means, offers those there are, and
+marks what cannot be read. It sees the form of a file only: what the numbers mean, `check` says.")]
+pub struct SchemaArguments {
+    /// For a file that holds only some of the tables, such as one that `from` names
+    #[arg(long)]
+    pub part: bool,
+}
+
+/// `manual`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead manual > barrelhead.1            the page of the program
+  barrelhead manual make | man -l -           the page of one command, read at once
+  barrelhead manual --out man1                every page into a folder")]
+pub struct ManualArguments {
+    /// The command whose page is wanted; without it the program's own
+    #[arg(value_name = "COMMAND", conflicts_with = "out")]
+    pub command: Option<String>,
+    /// Write all pages into this folder; it must be there, and pages that are there already stay
+    #[arg(long, value_name = "DIR")]
+    pub out: Option<PathBuf>,
+}
+
+/// `completions`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:
+  barrelhead completions bash > ~/.local/share/bash-completion/completions/barrelhead
+  barrelhead completions zsh > ~/.zfunc/_barrelhead
+  barrelhead completions fish > ~/.config/fish/completions/barrelhead.fish")]
+pub struct CompletionsArguments {
+    /// The shell
+    #[arg(value_name = "SHELL", value_enum)]
+    pub shell: clap_complete::Shell,
 }
 
 /// `start`.

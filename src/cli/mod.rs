@@ -12,6 +12,7 @@ mod explain;
 mod fit;
 mod json;
 mod make;
+mod manual;
 mod new_file;
 mod progress;
 mod room;
@@ -84,6 +85,9 @@ pub fn run(line: impl IntoIterator<Item = OsString>) -> Status {
         Command::Room(arguments) => room::run(&arguments),
         Command::Vary(arguments) => vary::run(&arguments),
         Command::Class(arguments) => class::run(&arguments),
+        Command::Schema(arguments) => Said::done(json::text(&crate::input::schema(arguments.part))),
+        Command::Manual(arguments) => manual::page(&arguments),
+        Command::Completions(arguments) => manual::completions(&arguments),
     };
     said.print()
 }

@@ -38,6 +38,7 @@ mod readings;
 mod rig;
 #[cfg(test)]
 pub mod sample;
+mod schema;
 mod shop;
 mod sides;
 mod slots;
@@ -60,6 +61,7 @@ pub use drilling::Drilling;
 pub use numbers::{KeyedNumber, NumberKind, Numbers};
 pub use partial::read_partial;
 pub use readings::{Measurements, Readings};
+pub use schema::schema;
 pub use source::LARGEST_FILE;
 pub use strings::{DiameterBasis, Strings};
 pub use template::Template;

@@ -1,7 +1,7 @@
 //! Pairs of opposite bores, and how the model ends them at the centre line (contract, 3.3, 3.9).
 
 use crate::input::{PerSide, Side};
-use crate::plane::Region;
+use crate::plane::{Bounds, Region};
 use crate::tolerance::{MERGE, NOISE};
 
 use super::bore::{Bore, BoreEnd, EndCut};
@@ -153,14 +153,26 @@ fn end_in_plane(bore: &mut Bore, w: f64, cut: EndCut, end: BoreEnd, offset: f64)
 
 /// Printed points that come too close to one another end shorter instead of failing.
 fn part_printed_points(sides: &mut PerSide<SideLayout>) {
-    let section = |bore: &Bore| Region::polygon(&bore.section());
+    let blind = |bores: &[Bore]| -> Vec<(usize, Region, Bounds)> {
+        bores
+            .iter()
+            .enumerate()
+            .filter(|(_, bore)| bore.end == BoreEnd::Blind)
+            .map(|(index, bore)| {
+                let section = Region::polygon(&bore.section());
+                let bounds = section.bounds();
+                (index, section, bounds)
+            })
+            .collect()
+    };
+    let (treble, bass) = (blind(&sides.treble.bores), blind(&sides.bass.bores));
     let mut shorter = [Vec::new(), Vec::new()];
-    for (i, one) in sides.treble.bores.iter().enumerate() {
-        for (j, other) in sides.bass.bores.iter().enumerate() {
-            let blind = one.end == BoreEnd::Blind && other.end == BoreEnd::Blind;
-            if blind && section(one).distance(&section(other)) < PRINTED_POINTS - NOISE {
-                shorter[0].push(i);
-                shorter[1].push(j);
+    for (i, one, near) in &treble {
+        for (j, other, far) in &bass {
+            let close = near.gap(far) < PRINTED_POINTS;
+            if close && one.distance(other) < PRINTED_POINTS - NOISE {
+                shorter[0].push(*i);
+                shorter[1].push(*j);
             }
         }
     }

@@ -3,6 +3,8 @@
 
 use glam::DVec2;
 
+use crate::tolerance::NOISE;
+
 use super::{Piece, Region};
 
 impl Piece {
@@ -19,11 +21,11 @@ impl Piece {
             }
             Piece::Arc { center, radius, .. } => {
                 let out = point - center;
-                let ends = point.distance(self.start()).min(point.distance(self.end()));
+                // Beside the arc no end is nearer than the arc itself.
                 if self.arc_covers(out.to_angle()) {
-                    ends.min((out.length() - radius).abs())
+                    (out.length() - radius).abs()
                 } else {
-                    ends
+                    point.distance(self.start()).min(point.distance(self.end()))
                 }
             }
         }
@@ -160,11 +162,17 @@ impl Region {
         if self.contains(theirs.start()) || other.contains(mine.start()) {
             return 0.0;
         }
-        other
-            .boundary
-            .iter()
-            .map(|piece| self.boundary_distance(piece))
-            .fold(f64::INFINITY, f64::min)
+        let mut least = f64::INFINITY;
+        for piece in &other.boundary {
+            let bounds = piece.bounds();
+            for own in &self.boundary {
+                // What cannot be nearer than the nearest so far is not measured.
+                if own.bounds().gap(&bounds) <= least + NOISE {
+                    least = least.min(own.distance(piece));
+                }
+            }
+        }
+        least
     }
 }
 
@@ -224,6 +232,48 @@ mod tests {
                 );
             }
         }
+    }
+
+    /// What is left out unmeasured changes no digit: the least over all pieces, none left out, is the
+    /// same number.
+    #[test]
+    fn leaving_out_what_is_far_changes_no_digit() {
+        let bar = |x: f64, y: f64, turn: f64| {
+            let at = |u: f64, v: f64| {
+                DVec2::new(x, y) + DVec2::from_angle(turn).rotate(DVec2::new(u, v))
+            };
+            let round = Piece::Arc {
+                center: at(6.0, 1.5),
+                radius: 1.5,
+                from: turn - FRAC_PI_2,
+                sweep: PI,
+            };
+            let straight = |a: DVec2, b: DVec2| Piece::Line { a, b };
+            Region {
+                boundary: vec![
+                    straight(at(0.0, 0.0), at(6.0, 0.0)),
+                    round,
+                    straight(at(6.0, 3.0), at(0.0, 3.0)),
+                    straight(at(0.0, 3.0), at(0.0, 0.0)),
+                ],
+            }
+        };
+        let mut apart = 0;
+        for step in 0..200 {
+            let t = f64::from(step);
+            let one = bar(0.0, 0.0, 0.3 * t);
+            let other = bar(11.0 * (0.7 * t).cos(), 9.0 * (1.1 * t).sin(), 1.7 * t);
+            let every = one.boundary.iter().flat_map(|a| {
+                let to = other.boundary.iter();
+                to.map(move |b| a.distance(b))
+            });
+            let least = every.fold(f64::INFINITY, f64::min);
+            let found = one.distance(&other);
+            apart += usize::from(found > 0.0);
+            // Neither bar is large enough to hold the other whole.
+            assert_eq!(found.to_bits(), least.to_bits(), "{step}: {found} {least}");
+        }
+        assert!(apart > 50);
     }
 
     #[test]

@@ -9,6 +9,31 @@ use glam::DVec2;
 
 use crate::tolerance::NOISE;
 
+/// A box parallel to the axes. What lies in it is never nearer to anything than the box: enough to
+/// tell, without a root or an angle, that an exact distance cannot matter.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bounds {
+    /// Least corner.
+    pub min: DVec2,
+    /// Greatest corner.
+    pub max: DVec2,
+}
+
+impl Bounds {
+    /// How far apart two boxes are, 0 where they touch or overlap.
+    #[must_use]
+    pub fn gap(&self, other: &Bounds) -> f64 {
+        let apart = (other.min - self.max).max(self.min - other.max);
+        apart.max(DVec2::ZERO).length()
+    }
+
+    /// Whether `point` lies outside by more than rounding.
+    fn leaves_out(&self, point: DVec2) -> bool {
+        let out = (self.min - point).max(point - self.max);
+        out.max_element() > NOISE
+    }
+}
+
 /// A straight piece or a circular arc.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Piece {
@@ -37,13 +62,19 @@ impl Piece {
     /// Where it starts.
     #[must_use]
     pub fn start(&self) -> DVec2 {
-        self.at(0.0)
+        match *self {
+            Piece::Line { a, .. } => a,
+            Piece::Arc { .. } => self.at(0.0),
+        }
     }
 
     /// Where it ends.
     #[must_use]
     pub fn end(&self) -> DVec2 {
-        self.at(1.0)
+        match *self {
+            Piece::Line { b, .. } => b,
+            Piece::Arc { .. } => self.at(1.0),
+        }
     }
 
     /// The point at fraction `t` of its length, 0 to 1.
@@ -79,6 +110,21 @@ impl Piece {
                 ends.max(center.dot(direction) + radius)
             }
             _ => ends,
+        }
+    }
+
+    /// A box that holds the piece; an arc's is that of its whole circle.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds {
+        match *self {
+            Piece::Line { a, b } => Bounds {
+                min: a.min(b),
+                max: a.max(b),
+            },
+            Piece::Arc { center, radius, .. } => Bounds {
+                min: center - radius,
+                max: center + radius,
+            },
         }
     }
 
@@ -179,9 +225,28 @@ impl Region {
             .fold(f64::NEG_INFINITY, f64::max)
     }
 
+    /// A box that holds the region; endless inward for a region without boundary.
+    #[must_use]
+    pub fn bounds(&self) -> Bounds {
+        let none = Bounds {
+            min: DVec2::INFINITY,
+            max: DVec2::NEG_INFINITY,
+        };
+        self.boundary.iter().fold(none, |all, piece| {
+            let own = piece.bounds();
+            Bounds {
+                min: all.min.min(own.min),
+                max: all.max.max(own.max),
+            }
+        })
+    }
+
     /// Whether `point` lies inside (on the boundary either answer may come).
     #[must_use]
     pub fn contains(&self, point: DVec2) -> bool {
+        if self.bounds().leaves_out(point) {
+            return false;
+        }
         // The winding angle is exact to rounding and indifferent to where a ray would graze.
         let turn: f64 = self
             .boundary

@@ -14,7 +14,7 @@ use spade::{ConstrainedDelaunayTriangulation, Point2, Triangulation};
 
 use super::brep::{Brep, Curve, Edge, EdgeUse, Face, Surface};
 use super::mesh_data::Mesh;
-use crate::tolerance::{MESH_ANGLE, MESH_CHORD};
+use crate::tolerance::{FINEST_CHORD, MESH_ANGLE, MESH_CHORD};
 
 /// A face that could not be triangulated: a fault of ours, not of the design.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -27,7 +27,8 @@ pub struct MeshFault {
 }
 
 /// Meshes a solid. `chord` is the largest distance of a facet from the true surface, mm; steps
-/// are also never coarser than [`MESH_ANGLE`] or than a chord of [`MESH_CHORD`].
+/// are also never coarser than [`MESH_ANGLE`] or than a chord of [`MESH_CHORD`], and finer where a face
+/// is too narrow for the chord.
 pub fn mesh(brep: &Brep, chord: f64) -> Result<Mesh, MeshFault> {
     mesh_by_face(brep, chord).map(|(mesh, _)| mesh)
 }
@@ -35,8 +36,20 @@ pub fn mesh(brep: &Brep, chord: f64) -> Result<Mesh, MeshFault> {
 /// The same, with the range of triangles that belongs to each face of the solid, in the order of
 /// its faces: pictures shade a face by its own surface.
 pub fn mesh_by_face(brep: &Brep, chord: f64) -> Result<(Mesh, Vec<Range<usize>>), MeshFault> {
+    let mut chord = chord.min(MESH_CHORD);
+    loop {
+        match mesh_at(brep, chord) {
+            // Two circles of a ring narrower than the chord, differently divided, cross one another:
+            // a finer chord parts them.
+            Err(_) if chord > FINEST_CHORD => chord /= 4.0,
+            done => return done,
+        }
+    }
+}
+
+fn mesh_at(brep: &Brep, chord: f64) -> Result<(Mesh, Vec<Range<usize>>), MeshFault> {
     let mut points = brep.vertices.clone();
-    let divided = divide_edges(brep, chord.min(MESH_CHORD), &mut points);
+    let divided = divide_edges(brep, chord, &mut points);
     let mut triangles = Vec::new();
     let mut ranges = Vec::with_capacity(brep.faces.len());
     for face in &brep.faces {

@@ -91,6 +91,24 @@ pub fn build(checked: &Checked) -> Result<Solids, ProofFault> {
     Ok(Solids { head, blocks })
 }
 
+/// The exact solids of head and blocks without their proof, for timing the building alone; what is written
+/// comes from [`build`].
+#[must_use]
+pub fn unproved(checked: &Checked) -> Vec<Brep> {
+    solids_of(checked.finished())
+}
+
+/// The exact solids of the printed copies, of which [`build`] keeps only the meshes; without their proof.
+#[must_use]
+pub fn unproved_copies(checked: &Checked) -> Vec<Brep> {
+    solids_of(checked.printed())
+}
+
+fn solids_of(layout: &Layout) -> Vec<Brep> {
+    let blocks = layout.blocks.iter().map(guide_block::guide_block);
+    std::iter::once(head::head(layout)).chain(blocks).collect()
+}
+
 fn block_solid(block: &Block) -> (Brep, ClosedForm) {
     (
         guide_block::guide_block(block),

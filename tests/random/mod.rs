@@ -2,6 +2,22 @@
 //! be written out in millimetres or inches, in any order, or mirrored.
 
 #![allow(dead_code, reason = "each test file uses a part of it")]
+#![allow(
+    clippy::float_cmp,
+    reason = "numbers that were typed are compared as typed"
+)]
+#![allow(clippy::panic, reason = "a test stops at the first surprise")]
+
+pub mod draw;
+pub mod facts;
+pub mod features;
+pub mod look;
+mod near;
+pub mod shell;
+mod tables;
+pub mod tally;
+
+pub use draw::design;
 
 use std::fmt::Write;
 
@@ -47,7 +63,10 @@ pub enum Value {
     Lengths(Vec<f64>),
     Points(Vec<[f64; 2]>),
     Number(f64),
+    Count(usize),
     Word(&'static str),
+    /// A length as text, with its own unit in every file.
+    Text(String),
     Truth(bool),
 }
 
@@ -111,7 +130,9 @@ impl Sheet {
                     format!("[{}]", list.join(", "))
                 }
                 Value::Number(v) => number(*v),
+                Value::Count(count) => count.to_string(),
                 Value::Word(word) => format!("\"{word}\""),
+                Value::Text(text) => format!("\"{text}\""),
                 Value::Truth(truth) => truth.to_string(),
             };
             let _ = writeln!(text, "{key} = {written}");
@@ -136,6 +157,11 @@ impl Sheet {
             ("head.width_at_nut_end", "head.bass.width_at_nut_end"),
             ("head.width_at_crest_end", "head.bass.width_at_crest_end"),
             ("machines.pitches", "machines.bass.pitches"),
+            ("machines.barrels", "machines.bass.barrels"),
+            (
+                "machines.over_outer_barrels",
+                "machines.bass.over_outer_barrels",
+            ),
             ("machines.overhang", "machines.bass.overhang"),
             ("placement.first_barrel", "placement.bass.first_barrel"),
         ] {
@@ -152,241 +178,4 @@ impl Sheet {
         }
         sheet
     }
-}
-
-/// A random design.
-pub fn design(dice: &mut Dice) -> Sheet {
-    let mut sheet = Sheet::default();
-    let barrel = dice.length(6.0, 10.5);
-    let bore = barrel + dice.length(0.2, 0.6);
-    let barrel_length = dice.length(22.0, 38.0);
-    let rib_slots = !dice.once_in(3);
-    let rib = dice.length(8.0, 20.0);
-    let bearing = dice.between(1.0, (rib / 2.0 - 1.2).clamp(1.5, 6.0));
-    let slot = dice.length(10.0, (barrel_length - bearing - 8.5).clamp(10.5, 18.0));
-    let cheek = (barrel_length - bearing - slot).max(2.0);
-    let count = dice.whole(1, 6) as usize;
-    let count = if dice.once_in(60) { 40 } else { count };
-    let other = if dice.once_in(4) {
-        dice.whole(1, 6) as usize
-    } else {
-        count
-    };
-    let pitch = dice.length(bore + 1.2, 40.0);
-    let gaps = |n: usize, dice: &mut Dice| -> Vec<f64> {
-        let uneven = dice.once_in(4);
-        (1..n)
-            .map(|_| {
-                if uneven {
-                    pitch + dice.length(0.0, 4.0)
-                } else {
-                    pitch
-                }
-            })
-            .collect()
-    };
-    let (treble, bass) = (gaps(count, dice), gaps(other, dice));
-    let bass = if other == count && !dice.once_in(5) {
-        treble.clone()
-    } else {
-        bass
-    };
-    let longest = treble.iter().sum::<f64>().max(bass.iter().sum());
-    let (nut_overhang, crest_overhang) = (dice.length(11.0, 20.0), dice.length(11.0, 24.0));
-    let first = dice.length(40.0, 64.0);
-    let side_end = first + longest + crest_overhang + dice.length(6.0, 30.0);
-    if side_end > 1700.0 {
-        return design(dice);
-    }
-
-    // Half widths that put the first barrels where they bear in the rib.
-    let taper: f64 = if dice.once_in(6) {
-        0.0
-    } else {
-        dice.between(-0.015, 0.05)
-    };
-    let reach = if rib_slots {
-        rib / 2.0 + slot + cheek
-    } else {
-        cheek + slot + rib / 2.0
-    };
-    let at_first = reach + dice.between(0.0, 0.6);
-    let (at_nut, at_crest) = (
-        at_first - taper * first,
-        at_first + taper * (side_end - first),
-    );
-    let hundredth = |v: f64| (v * 100.0).round() / 100.0;
-    sheet.length("head.width_at_nut_end", hundredth(2.0 * at_nut));
-    sheet.length("head.width_at_crest_end", hundredth(2.0 * at_crest));
-    let untrue = dice.once_in(3);
-    if untrue {
-        let step = if dice.once_in(2) { 0.4 } else { 3.0 };
-        sheet.length(
-            "head.bass.width_at_nut_end",
-            hundredth(2.0 * at_nut + dice.between(-step, step)),
-        );
-        sheet.length(
-            "head.bass.width_at_crest_end",
-            hundredth(2.0 * at_crest + dice.between(-step, step)),
-        );
-    }
-    sheet.length("head.side_end", side_end);
-    if dice.once_in(3) {
-        sheet.length("head.length", side_end);
-    } else {
-        let rise = dice
-            .between(0.2, at_nut.min(at_crest).min(30.0) - 2.0)
-            .max(0.2);
-        sheet.length("head.length", hundredth(side_end + rise));
-        sheet.set("head.crest", Value::Word("arch"));
-    }
-    if dice.once_in(4) {
-        let start = dice.length(3.0, 14.0);
-        sheet.length("head.side_start", start);
-        if !dice.once_in(3) {
-            sheet.length(
-                "head.shoulder_width",
-                hundredth(2.0 * at_nut + dice.between(-12.0, 10.0)),
-            );
-        }
-    }
-    let thickness = bore + dice.length(4.0, 12.0);
-    sheet.length("head.thickness", thickness);
-    if dice.once_in(3) {
-        sheet.length(
-            "head.thickness_at_crest",
-            thickness + dice.length(-2.0, 2.0),
-        );
-    }
-    if dice.once_in(3) {
-        sheet.length("head.face_veneer", 0.6);
-        sheet.set("head.veneers_on", Value::Truth(dice.once_in(2)));
-    }
-    sheet.set("head.angle", Value::Number(dice.between(0.0, 18.0).round()));
-
-    let strings = count + other;
-    let span = dice.between(20.0, 60.0);
-    let step = if strings > 1 {
-        span / (strings - 1) as f64
-    } else {
-        0.0
-    };
-    let places = (0..strings).map(|i| step * i as f64 - span / 2.0).collect();
-    sheet.set("nut.strings", Value::Lengths(places));
-    sheet.length("nut.string_height", dice.length(2.0, 7.0));
-
-    sheet.length("machines.barrel_diameter", barrel);
-    sheet.length("machines.barrel_length", barrel_length);
-    sheet.length("machines.string_hole", hundredth(cheek + slot / 2.0));
-    sheet.length("machines.plate_width", dice.length(12.0, thickness + 1.0));
-    sheet.length("machines.plate_thickness", 1.2);
-    sheet.set("machines.pitches", Value::Lengths(treble.clone()));
-    sheet.set(
-        "machines.overhang",
-        Value::Lengths(vec![nut_overhang, crest_overhang]),
-    );
-    sheet.set("machines.bass.pitches", Value::Lengths(bass.clone()));
-    sheet.set(
-        "machines.bass.overhang",
-        Value::Lengths(vec![nut_overhang, crest_overhang]),
-    );
-    if dice.once_in(4) {
-        let depth = dice.length(3.0, (cheek - 1.0).max(3.5));
-        let along = -(bore / 2.0 + dice.length(2.0, 4.0));
-        let across = dice.length(-1.5, 1.5);
-        sheet.set(
-            "machines.screws.points",
-            Value::Points(vec![[along, across]]),
-        );
-        sheet.length("machines.screws.pilot", 1.6);
-        sheet.length("machines.screws.depth", depth);
-    }
-    sheet.length("placement.first_barrel", first);
-    let shift = if untrue && dice.once_in(2) {
-        dice.length(-0.6, 0.6)
-    } else {
-        0.0
-    };
-    sheet.length("placement.bass.first_barrel", first + shift);
-    sheet.length(
-        "placement.axis_below_face",
-        hundredth(thickness / 2.0 + dice.between(-0.7, 0.7)),
-    );
-
-    sheet.length("bores.diameter", bore);
-    if dice.once_in(3) {
-        sheet.length("bores.beyond_centre", dice.length(0.5, 4.0));
-    } else {
-        sheet.length("bores.beyond_barrel", dice.length(0.0, 4.0));
-    }
-    match dice.whole(0, 3) {
-        0 => sheet.set("bores.point", Value::Word("flat")),
-        1 => sheet.set(
-            "bores.point",
-            Value::Number(dice.between(60.0, 179.0).round()),
-        ),
-        _ => {}
-    }
-    if dice.once_in(4) {
-        let wide = bore + dice.length(0.5, 3.0);
-        sheet.length("bores.counterbore.diameter", wide);
-        sheet.length(
-            "bores.counterbore.depth",
-            dice.length(1.0, (cheek - 1.5).max(1.5)),
-        );
-    }
-
-    if !dice.once_in(9) {
-        sheet.length("slots.width", slot);
-        if rib_slots {
-            sheet.length("slots.rib", rib);
-        } else {
-            sheet.length("slots.cheek", hundredth(cheek));
-        }
-        let radius = match dice.whole(0, 3) {
-            0 => 0.0,
-            1 => hundredth(dice.between(0.1, slot / 2.0)),
-            _ => slot / 2.0,
-        };
-        sheet.length("slots.corner_radius", radius);
-        let margin = bore / 2.0 + radius + 1.0;
-        let margins = vec![
-            margin + dice.length(0.0, 8.0),
-            margin + dice.length(0.0, 8.0),
-        ];
-        let ramp_room = first - margins[0] - 6.0;
-        sheet.set("slots.end_margin", Value::Lengths(margins));
-        if !dice.once_in(3) && ramp_room > 1.0 {
-            let mouth = if dice.once_in(6) {
-                0.0
-            } else {
-                dice.length(0.05, ramp_room.min(25.0))
-            };
-            sheet.length("slots.ramp.mouth", mouth);
-            let most = (thickness - 2.0)
-                .atan2(mouth + radius + 0.1)
-                .to_degrees()
-                .min(70.0);
-            sheet.set(
-                "slots.ramp.angle",
-                Value::Number(hundredth(dice.between(2.0, most.max(3.0)))),
-            );
-        }
-    }
-
-    sheet.length("guide.depth", dice.length(12.0, 30.0));
-    sheet.length("guide.end_margin", dice.length(bore / 2.0 + 6.0, 34.0));
-    if dice.once_in(3) {
-        sheet.length("guide.bush_diameter", bore + dice.length(2.0, 3.5));
-    }
-    if dice.once_in(2) {
-        sheet.length("guide.scribe.width", 0.8);
-        sheet.length("guide.scribe.depth", 0.4);
-    }
-    if dice.once_in(4) {
-        let height = thickness + dice.length(0.0, 6.0);
-        sheet.length("guide.height", height);
-        sheet.length("guide.axis_height", hundredth(height / 2.0));
-    }
-    sheet
 }

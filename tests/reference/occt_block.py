@@ -23,16 +23,26 @@ def groove_tool(block, x):
     return oc.prism(oc.polygon(section), (0.0, block.depth + 2 * oc.OUTSIDE, 0.0))
 
 
-def build_block(block):
-    body = oc.box((0, 0, 0), (block.length, block.depth, block.height))
+def blank(block):
+    return oc.box((0, 0, 0), (block.length, block.depth, block.height))
+
+
+def tools(block):
+    """Name and solid of everything that is cut out of the blank, in order."""
     r = block.diameter / 2
     for x in block.holes:
-        tool = oc.turned((x, 0.0, block.axis_height), (0.0, 1.0, 0.0),
-                         [(-oc.OUTSIDE, 0.0), (-oc.OUTSIDE, r), (block.depth + oc.OUTSIDE, r), (block.depth + oc.OUTSIDE, 0.0)])
-        body = oc.cut(body, tool, f"{block.name} hole at {x:.3f}")
+        yield f"{block.name} hole at {x:.3f}", oc.turned(
+            (x, 0.0, block.axis_height), (0.0, 1.0, 0.0),
+            [(-oc.OUTSIDE, 0.0), (-oc.OUTSIDE, r), (block.depth + oc.OUTSIDE, r), (block.depth + oc.OUTSIDE, 0.0)])
     if block.scribe:
         for x in block.holes:
-            body = oc.cut(body, groove_tool(block, x), f"{block.name} groove at {x:.3f}")
+            yield f"{block.name} groove at {x:.3f}", groove_tool(block, x)
+
+
+def build_block(block):
+    body = blank(block)
+    for name, tool in tools(block):
+        body = oc.cut(body, tool, name)
     return oc.one_solid(body, block.name)
 
 

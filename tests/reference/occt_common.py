@@ -3,6 +3,8 @@
 import math
 
 from OCP.Bnd import Bnd_Box
+from OCP.BRep import BRep_Builder, BRep_Tool
+from OCP.BRepAdaptor import BRepAdaptor_Curve, BRepAdaptor_Surface
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut
 from OCP.BRepBndLib import BRepBndLib
 from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire
@@ -10,15 +12,25 @@ from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.BRepGProp import BRepGProp
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox, BRepPrimAPI_MakePrism, BRepPrimAPI_MakeRevol
 from OCP.GC import GC_MakeArcOfCircle
+from OCP.GeomAbs import GeomAbs_CurveType, GeomAbs_SurfaceType
+from OCP.GeomProjLib import GeomProjLib
 from OCP.GProp import GProp_GProps
-from OCP.gp import gp_Ax1, gp_Dir, gp_Pnt, gp_Vec
+from OCP.gp import gp_Ax1, gp_Dir, gp_Pnt, gp_Vec, gp_Vec2d
 from OCP.ShapeUpgrade import ShapeUpgrade_UnifySameDomain
 from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE, TopAbs_SHELL, TopAbs_SOLID
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS
 
+try:
+    from OCP.collections import List_TopoDS_Shape as ShapeList      # releases from 8.0 on
+except ImportError:
+    from OCP.TopTools import TopTools_ListOfShape as ShapeList
+
 OUTSIDE = 0.25      # tools begin this far outside the wood, so that no tool face lies in a face of the wood
 INTEGRATION = 1e-12  # relative accuracy asked of the Gauss integration; the default is good to some 1e-7 only
+PROJECTED = 1e-8    # mm; accuracy asked of an ellipse drawn on a cylinder or cone ...
+OFF_CURVE = 1e-6    # ... and the farthest that may come out: 2e-7 was seen, where the reader's own fit is up to 3e-5 off
+SAME_POINT = 1e-7   # mm; the distance at which OpenCASCADE takes two points for one
 
 JOINED = 1e-9        # relative; what joining faces may change in the measured volume
 
@@ -102,6 +114,37 @@ def is_valid(shape):
     return BRepCheck_Analyzer(shape).IsValid()
 
 
+def project_anew(solid):
+    """Draws the ellipses on cylinders and cones of a solid read from a STEP file anew in their surface's parameters.
+
+    The file holds them in space only. The reader fits a curve through 23 points of each, up to 3e-5 mm off, and measures
+    the volume inside that: up to 2e-8 of a head off, where these curves come within 1e-12. Ellipse and surface stay.
+    """
+    builder = BRep_Builder()
+    for face in faces(solid):
+        surface = BRep_Tool.Surface_s(face)
+        if BRepAdaptor_Surface(face).GetType() == GeomAbs_SurfaceType.GeomAbs_Plane:
+            continue
+        for edge in edges(face):
+            if BRep_Tool.Degenerated_s(edge) or BRepAdaptor_Curve(edge).GetType() != GeomAbs_CurveType.GeomAbs_Ellipse:
+                continue
+            reach = BRepAdaptor_Curve(edge)
+            start, end = reach.FirstParameter(), reach.LastParameter()
+            curve = BRep_Tool.Curve_s(edge, 0.0, 0.0)
+            fresh = GeomProjLib.Curve2d_s(curve, start, end, surface, PROJECTED)
+            read = BRep_Tool.CurveOnSurface_s(edge, face, 0.0, 0.0).Value((start + end) / 2)
+            turns = round((read.X() - fresh.Value((start + end) / 2).X()) / (2 * math.pi))
+            fresh.Translate(gp_Vec2d(2 * math.pi * turns, 0.0))
+            off = 0.0
+            for i in range(33):
+                t = start + (end - start) * i / 32
+                at = fresh.Value(t)
+                off = max(off, surface.Value(at.X(), at.Y()).Distance(curve.Value(t)))
+            if off > OFF_CURVE:
+                raise ValueError(f"an ellipse came out {off:.2g} mm off where it was drawn on its surface")
+            builder.UpdateEdge(edge, fresh, face, max(SAME_POINT, 2 * off))
+
+
 def line(a, b):
     return BRepBuilderAPI_MakeEdge(gp_Pnt(*a), gp_Pnt(*b)).Edge()
 
@@ -157,6 +200,23 @@ def cut(body, tool, name):
     if not (shared > 0 and fell > 0 and abs(fell - shared) < slack * before):
         raise ToolTookNothing(f"{name}: the body shares {shared:.9f} mm3 with the tool, but lost {fell:.9f}")
     return result
+
+
+def shape_list(shapes):
+    found = ShapeList()
+    for shape in shapes:
+        found.Append(shape)
+    return found
+
+
+def cut_at_once(body, tools):
+    """`body` without all `tools`, in one boolean: five to eight times as quick as `cut` for every tool, but nothing here
+    keeps account of what each took. Whoever calls holds the volume against a figure from elsewhere."""
+    boolean = BRepAlgoAPI_Cut()
+    boolean.SetArguments(shape_list([body]))
+    boolean.SetTools(shape_list(tools))
+    boolean.Build()
+    return boolean.Shape()
 
 
 def one_solid(shape, name, joined=True):

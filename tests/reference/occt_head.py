@@ -47,15 +47,16 @@ def blank(design):
     return oc.cut(oc.prism(face, (0, 0, -deepest)), oc.prism(below, (2000, 0, 0)), "sloping back")
 
 
-def bore_tool(design, bore):
-    """Cylinder and point, the counterbore on the same axis, trimmed by the end plane where there is one."""
+def bore_tool(design, bore, start=-oc.OUTSIDE, counterbored=True):
+    """Cylinder and point, the counterbore on the same axis, trimmed by the end plane where there is one; from `start`
+    along the axis, 0 being the side."""
     r = bore.diameter / 2
-    profile = [(-oc.OUTSIDE, 0.0)]
-    if design.counterbore:
+    profile = [(start, 0.0)]
+    if design.counterbore and counterbored:
         wide, deep = design.counterbore
-        profile += [(-oc.OUTSIDE, wide / 2), (deep, wide / 2), (deep, r)]
+        profile += [(start, wide / 2), (deep, wide / 2), (deep, r)]
     else:
-        profile += [(-oc.OUTSIDE, r)]
+        profile += [(start, r)]
     if bore.cylinder_is_cut:
         # The end plane may touch the rim; a cylinder drawn well past it gives the same ellipse without touching anything.
         far = (bore.to_centre - bore.end_x + r * abs(bore.sin)) / bore.cos + 5.0
@@ -67,8 +68,8 @@ def bore_tool(design, bore):
     tool = oc.turned(bore.entry, bore.direction, profile)
     if bore.ends == "blind":
         return tool
-    near, far = bore.sense * bore.end_x, bore.sense * 2000.0
-    keep = oc.box((min(near, far), -500.0, -500.0), (max(near, far), 1500.0, 500.0))
+    near, far = bore.sense * bore.end_x, bore.sense * 4500.0
+    keep = oc.box((min(near, far), -2500.0, -500.0), (max(near, far), 4500.0, 500.0))
     return oc.common(tool, keep)
 
 
@@ -78,15 +79,21 @@ def pilot_tool(pilot):
                      [(-oc.OUTSIDE, 0.0), (-oc.OUTSIDE, diameter / 2), (depth, diameter / 2), (depth, 0.0)])
 
 
-def build_head(design, joined=True):
-    body = blank(design)
+def tools(design):
+    """Name and solid of everything that is cut out of the blank, in order."""
     thickest = max(design.thickness, design.thickness_at_crest, design.thickness_at(1.2 * design.length))
     for slot in design.slots:
-        body = oc.cut(body, SlotTool(slot, thickest).solid(), f"{slot.side} slot and ramp")
+        yield f"{slot.side} slot and ramp", SlotTool(slot, thickest).solid()
     for bore in design.bores:
-        body = oc.cut(body, bore_tool(design, bore), f"{bore.side} bore {bore.number}")
+        yield f"{bore.side} bore {bore.number}", bore_tool(design, bore)
     for i, pilot in enumerate(design.pilots):
-        body = oc.cut(body, pilot_tool(pilot), f"pilot {i + 1}")
+        yield f"pilot {i + 1}", pilot_tool(pilot)
+
+
+def build_head(design, joined=True):
+    body = blank(design)
+    for name, tool in tools(design):
+        body = oc.cut(body, tool, name)
     return oc.one_solid(body, "head", joined)
 
 
@@ -96,6 +103,16 @@ def build(design, part, joined=True):
         return build_head(design, joined)
     import occt_block
     return occt_block.build_block(design.block(part))
+
+
+def build_at_once(design, part):
+    """The same by a single boolean, its faces not joined and nothing checked: quick, for a caller who holds its volume
+    against another figure and falls back on `build` where they differ."""
+    if part == "head":
+        return oc.cut_at_once(blank(design), [tool for _, tool in tools(design)])
+    import occt_block
+    block = design.block(part)
+    return oc.cut_at_once(occt_block.blank(block), [tool for _, tool in occt_block.tools(block)])
 
 
 def main():

@@ -3,6 +3,7 @@
 
 use glam::{DVec2, DVec3};
 
+use super::foot::chamfer_foot;
 use super::upright::{Dowel, Upright, Vee, Wall};
 
 /// Dowel a joint is made for, mm, and what its hole is wider (our assumption).
@@ -71,7 +72,7 @@ fn piece(body: &Upright, from: f64, to: f64) -> Upright {
         };
         at.map(|at| Vee { at, ..*groove })
     });
-    Upright {
+    let mut piece = Upright {
         size,
         chamfer: body.chamfer,
         grooves: grooves.collect(),
@@ -85,7 +86,12 @@ fn piece(body: &Upright, from: f64, to: f64) -> Upright {
             })
             .collect(),
         dowels: Vec::new(),
+    };
+    // A joint halves the wood between two holes, and has a foot of its own.
+    if body.chamfer > 0.0 {
+        chamfer_foot(&mut piece);
     }
+    piece
 }
 
 /// Dowel holes of a joint: two, one above the other, or one in a low body, or none.

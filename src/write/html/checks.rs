@@ -2,8 +2,9 @@
 
 use std::cmp::Reverse;
 
-use crate::check::words::{limit_phrase, margin_words, tightness};
+use crate::check::words::{limit_phrase, loose_limits, margin_words, tightness};
 use crate::check::{Finding, Report, Verdict, explain};
+use crate::input::Design;
 use crate::units::Lengths;
 
 use super::escape::{isolated, text};
@@ -43,12 +44,19 @@ pub fn symbol(verdict: Verdict) -> &'static str {
 }
 
 /// The list.
-pub fn section(report: &Report, lengths: Lengths) -> String {
+pub fn section(design: &Design, report: &Report, lengths: Lengths) -> String {
     let mut out = format!(
         "<p class=\"note\">{} “Common practice” and “our assumption” say on what a limit rests; \
-         under [limits] of the parameter file you set cautions of your own.</p>\n<ol class=\"checks\">\n",
+         under [limits] of the parameter file you set cautions of your own.</p>\n",
         text(gauge::LEGEND)
     );
+    for loose in loose_limits(design, lengths) {
+        out.push_str(&format!(
+            "<p class=\"note\"><strong>[limits]</strong> {}.</p>\n",
+            text(&loose)
+        ));
+    }
+    out.push_str("<ol class=\"checks\">\n");
     for finding in tightest_first(report) {
         out.push_str(&item(finding, lengths));
     }
@@ -125,4 +133,25 @@ fn place(finding: &Finding) -> String {
         ));
     }
     parts.join(" · ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::run;
+    use crate::input::OwnLimit;
+    use crate::input::sample::six_string;
+
+    /// One who set a limit looser than a stop reads that it does not hold, on the page as on screen.
+    #[test]
+    fn an_own_limit_looser_than_its_stop_is_told() {
+        let lengths = Lengths { inches: false };
+        let page = |design: &Design| section(design, &run(design).0, lengths);
+        let mut design = six_string();
+        assert!(!page(&design).contains("cannot loosen it"));
+        let loose = OwnLimit::Single(0.2);
+        design.limits.insert("bearing".to_owned(), loose);
+        let page = page(&design);
+        assert!(page.contains("bearing lies beyond the stop at 0.50 mm and cannot loosen it."));
+    }
 }

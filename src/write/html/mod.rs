@@ -98,7 +98,7 @@ pub fn report_html_with_room(
     page.push_str(&overview::header(layout, report, lengths));
     let body = |anchor: &str| match anchor {
         "pictures" => pictures::section(layout, solids),
-        "checks" => checks::section(report, lengths),
+        "checks" => checks::section(&layout.design, report, lengths),
         ROOM if rooms.is_empty() => String::new(),
         ROOM => room::section(rooms, lengths),
         "measured" => studies::readings(layout, report, lengths),

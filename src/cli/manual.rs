@@ -1,0 +1,91 @@
+//! Manual pages and completions, from the definitions that the help comes from.
+
+use std::path::Path;
+
+use clap::{Command, CommandFactory as _};
+
+use super::arguments::{Arguments, CompletionsArguments, ManualArguments};
+use super::new_file::write_new;
+use super::style::clean;
+use super::{Said, Status};
+use crate::input::nearest::nearest;
+
+/// The program's definitions, with every help text in its place.
+fn program() -> Command {
+    let mut program = Arguments::command();
+    program.build();
+    program
+}
+
+/// `barrelhead manual`.
+pub fn page(arguments: &ManualArguments) -> Said {
+    let program = program();
+    if let Some(folder) = &arguments.out {
+        return all_pages(&program, folder);
+    }
+    let Some(wanted) = &arguments.command else {
+        return written(&program);
+    };
+    let names = || program.get_subcommands().map(Command::get_name);
+    match program
+        .get_subcommands()
+        .find(|known| known.get_name() == wanted)
+    {
+        Some(command) => written(command),
+        None => {
+            let hint = nearest(wanted, names()).map_or_else(
+                || names().collect::<Vec<_>>().join(", "),
+                |near| format!("did you mean {near}?"),
+            );
+            Said::wrong(&format!("there is no command {}: {hint}", clean(wanted)))
+        }
+    }
+}
+
+/// Name of a page's file: `barrelhead-make.1`.
+fn file_name(command: &Command) -> String {
+    let name = command.get_display_name().unwrap_or(command.get_name());
+    format!("{name}.1")
+}
+
+fn roff(command: &Command) -> std::io::Result<Vec<u8>> {
+    let mut page = Vec::new();
+    clap_mangen::Man::new(command.clone()).render(&mut page)?;
+    Ok(page)
+}
+
+fn written(command: &Command) -> Said {
+    match roff(command) {
+        Ok(page) => Said::done(String::from_utf8_lossy(&page)),
+        Err(error) => failed(&error),
+    }
+}
+
+fn all_pages(program: &Command, folder: &Path) -> Said {
+    let mut list = String::new();
+    for command in std::iter::once(program).chain(program.get_subcommands()) {
+        let file = folder.join(file_name(command));
+        let page = match roff(command) {
+            Ok(page) => page,
+            Err(error) => return failed(&error),
+        };
+        if let Err(message) = write_new(&file, &page) {
+            return Said::wrong(&message);
+        }
+        list.push_str(&format!("{}\n", clean(&file.display().to_string())));
+    }
+    Said::done(list)
+}
+
+fn failed(error: &std::io::Error) -> Said {
+    let mut said = Said::wrong(&format!("the page could not be made: {error}"));
+    said.status = Status::Failed;
+    said
+}
+
+/// `barrelhead completions`.
+pub fn completions(arguments: &CompletionsArguments) -> Said {
+    let mut script = Vec::new();
+    clap_complete::generate(arguments.shell, &mut program(), "barrelhead", &mut script);
+    Said::done(String::from_utf8_lossy(&script))
+}

@@ -1,0 +1,145 @@
+//! Looks at the solids of a design and their printed copies: what the design says of them must hold.
+
+use barrelhead::check::Checked;
+use barrelhead::input::PerSide;
+use barrelhead::layout::{Block, Layout};
+use barrelhead::solid::brep::Brep;
+use barrelhead::solid::closed_form::{self, ClosedForm};
+use barrelhead::solid::mesh_data::Mesh;
+use barrelhead::solid::{Part, Solids, integrate, mesh, unproved_copies};
+use barrelhead::tolerance::MESH_CHORD;
+use glam::DVec3;
+
+use super::facts;
+use super::shell::{self, Hole};
+
+/// What a solid must be by the design.
+struct Facts {
+    passages: usize,
+    faces: usize,
+    closed: ClosedForm,
+    holes: Vec<Hole>,
+}
+
+impl Facts {
+    fn of_head(layout: &Layout) -> Facts {
+        Facts {
+            passages: facts::passages(layout),
+            faces: facts::faces(&layout.design, layout),
+            closed: closed_form::head(layout),
+            holes: shell::holes_of_head(layout),
+        }
+    }
+
+    fn of_block(block: &Block) -> Facts {
+        Facts {
+            passages: block.holes.len(),
+            faces: facts::block_faces(block),
+            closed: closed_form::guide_block(block),
+            holes: shell::holes_of_block(block),
+        }
+    }
+
+    fn of(layout: &Layout) -> Vec<Facts> {
+        let blocks = layout.blocks.iter().map(Facts::of_block);
+        std::iter::once(Facts::of_head(layout))
+            .chain(blocks)
+            .collect()
+    }
+}
+
+/// Looks at head, blocks and their printed copies from the outside.
+pub fn look_at(solids: &Solids, checked: &Checked) -> Result<(), String> {
+    let (finished, printed) = (checked.finished(), checked.printed());
+    let design = &finished.design;
+    let PerSide { treble, bass } = &design.machines.pitches;
+    let boxes = [
+        facts::box_of_head(&design.head),
+        facts::box_of_block(&design.guide, treble),
+        // From the crest end; one block that serves both sides never comes this far.
+        facts::box_of_block(&design.guide, bass),
+    ];
+    let (own, copies) = (Facts::of(finished), Facts::of(printed));
+    let made = unproved_copies(checked);
+    let blocks = if one_block_serves(treble, bass) { 1 } else { 2 };
+    let counts = [own.len(), copies.len(), made.len(), solids.parts().count()];
+    if counts != [1 + blocks; 4] {
+        return Err(format!("{counts:?} solids, by the design {}", 1 + blocks));
+    }
+    for (index, part) in solids.parts().enumerate() {
+        let chord = design.print.chord;
+        let look = || {
+            look_at_part(part, &own[index], boxes[index], chord)?;
+            look_at_copy(part, &made[index], &copies[index], chord)
+                .map_err(|fault| format!("printed: {fault}"))
+        };
+        look().map_err(|fault| format!("{}: {fault}", part.stem))?;
+    }
+    Ok(())
+}
+
+/// Whether the holes lie alike, counted from the nut on one side and from the crest on the other.
+fn one_block_serves(treble: &[f64], bass: &[f64]) -> bool {
+    let mut apart = 0.0;
+    let mut alike = treble.len() == bass.len();
+    for (one, other) in treble.iter().zip(bass.iter().rev()) {
+        apart += one - other;
+        alike &= f64::abs(apart) <= 1e-6;
+    }
+    alike
+}
+
+fn look_at_part(part: &Part, facts: &Facts, extent: [DVec3; 2], chord: f64) -> Result<(), String> {
+    look_at_faces(&part.brep, facts)?;
+    shell::box_is(&part.measures, extent)?;
+    // The arch of a crest reaches the box between vertices.
+    shell::fills_its_box(&part.brep.vertices, &part.measures, f64::INFINITY)?;
+    let exact = mesh::mesh(&part.brep, chord).map_err(|fault| fault.to_string())?;
+    look_at_mesh(part, &exact, facts, chord)
+}
+
+/// The printed copy: outline, thickness and block do not grow, so its box is the finished one's.
+fn look_at_copy(part: &Part, made: &Brep, facts: &Facts, chord: f64) -> Result<(), String> {
+    look_at_faces(made, facts)?;
+    shell::box_is(
+        &integrate::measure(made),
+        [part.measures.min, part.measures.max],
+    )?;
+    look_at_mesh(part, &part.printed, facts, chord)
+}
+
+fn equal(what: &str, found: usize, wanted: usize) -> Result<(), String> {
+    let message = format!("{found} {what}, by the design {wanted}");
+    (found == wanted).then_some(()).ok_or(message)
+}
+
+fn look_at_faces(brep: &Brep, facts: &Facts) -> Result<(), String> {
+    equal("passages", shell::genus_of_brep(brep)?, facts.passages)?;
+    equal("faces", brep.faces.len(), facts.faces)?;
+    // Exact integration over the faces against the closed form: sums differ by rounding alone.
+    let volume = facts.closed.body.volume;
+    let off = (integrate::measure(brep).volume - volume).abs() / volume;
+    if off.is_nan() || off > 1e-9 {
+        return Err(format!("volume {off:.1e} off"));
+    }
+    shell::holes_are_drilled(brep, &facts.holes)
+}
+
+fn look_at_mesh(part: &Part, mesh: &Mesh, facts: &Facts, chord: f64) -> Result<(), String> {
+    let fault = |what: String| format!("mesh: {what}");
+    let found = shell::genus_of_mesh(mesh).map_err(fault)?;
+    equal("passages", found, facts.passages)?;
+    // A facet lies within the chord of its surface, so no more than that times the whole area of the
+    // boundary is missing or too much.
+    let (volume, closed) = (shell::volume_of_mesh(mesh), &facts.closed);
+    let bound = closed.area * chord.min(MESH_CHORD) + 1e-9 * closed.body.volume;
+    if (volume - closed.body.volume).abs() > bound {
+        return Err(fault(format!(
+            "volume {volume}, not {}",
+            closed.body.volume
+        )));
+    }
+    // An arch's facets end short of the box.
+    shell::fills_its_box(&mesh.points, &part.measures, chord).map_err(fault)?;
+    shell::holes_are_free(mesh, &facts.holes).map_err(fault)
+}
