@@ -1,18 +1,21 @@
 //! Tells a release build which commit it was made from, for `--version`. Without git, and in builds
 //! for development, which would be made anew at every commit, there is none.
 
+use std::path::Path;
 use std::process::Command;
 
 fn main() {
-    for watched in [
-        "build.rs",
-        "src",
-        "params",
-        "Cargo.lock",
-        ".git/HEAD",
-        ".git/index",
-    ] {
-        println!("cargo:rerun-if-changed={watched}");
+    let mut watched: Vec<String> = ["build.rs", "src", "params", "Cargo.lock"]
+        .map(str::to_owned)
+        .into();
+    if std::env::var("PROFILE").is_ok_and(|profile| profile == "release") {
+        // Where these lie is for git to say: a second working tree has them elsewhere.
+        let of_git = ["HEAD", "index"].map(|name| git(&["rev-parse", "--git-path", name]));
+        watched.extend(of_git.into_iter().flatten());
+    }
+    // A path that is not there would count as changed, and everything be built anew every time.
+    for path in watched.iter().filter(|path| Path::new(path).exists()) {
+        println!("cargo:rerun-if-changed={path}");
     }
     let version = std::env::var("CARGO_PKG_VERSION").unwrap_or_default();
     let build = build().map_or(String::new(), |commit| format!(" (built from {commit})"));
