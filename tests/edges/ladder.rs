@@ -113,7 +113,7 @@ impl Case {
         }
         loop {
             let middle = f64::midpoint(inside, outside);
-            if middle == inside || middle == outside {
+            if middle.to_bits() == inside.to_bits() || middle.to_bits() == outside.to_bits() {
                 return Ok([inside, outside]);
             }
             if self.holds(middle)? {
