@@ -273,3 +273,26 @@ fn a_folder_that_another_keeps_is_waited_for_and_then_left() {
     drop(held);
     assert!(take_turn(out.path(), Duration::ZERO).unwrap().is_some());
 }
+
+/// Two runs that exchange their sets over and over, at the same time: whoever looks while nobody may
+/// write finds the whole set of one of them.
+#[test]
+fn runs_into_one_folder_take_turns() {
+    let out = tempfile::tempdir().unwrap();
+    let sets = [set("one", &OLD_SET), set("two", &NEW_SET)];
+    let ours = |name: &str| name != "notes.txt";
+    std::thread::scope(|scope| {
+        for files in &sets {
+            scope.spawn(|| {
+                for _ in 0..60 {
+                    replace(out.path(), files, ours).unwrap();
+                    let turn = take_turn(out.path(), PATIENCE).unwrap();
+                    let left = found(out.path());
+                    assert!(sets.iter().any(|set| named(set) == left), "{left:?}");
+                    drop(turn);
+                }
+            });
+        }
+    });
+    assert_eq!(hidden(out.path()), 0);
+}
