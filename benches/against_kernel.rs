@@ -16,6 +16,7 @@
     reason = "a bench stops at the first surprise"
 )]
 
+mod heads;
 #[path = "../tests/support/mod.rs"]
 mod support;
 
@@ -29,29 +30,7 @@ use barrelhead::check::{self, Checked};
 use barrelhead::input;
 use barrelhead::solid::brep::Surface;
 use barrelhead::solid::{self, mesh::mesh_by_face};
-use barrelhead::write::step;
 use support::{python, root, run};
-
-/// A head with 64 bores a side, of the plain kind: nothing in it but what is multiplied.
-const SIXTY_FOUR: &str = r#"
-title = "64 bores a side"
-head = { length = 1600.0, width_at_nut_end = 63.0, width_at_crest_end = 66.0, thickness = 20.4, angle = 14.0 }
-nut = { string_span = 43.0, string_height = 4.2 }
-placement = { first_barrel = 57.0 }
-bores = { diameter = 10.5, beyond_barrel = 2.0 }
-slots = { width = 15.0, rib = 14.0, end_margin = [18.0, 18.0], ramp = { mouth = 19.0, angle = 24.0 } }
-guide = { depth = 24.0, end_margin = 31.0, scribe = { width = 0.8, depth = 0.4 } }
-
-[machines]
-barrel_diameter = 10.0
-barrel_length = 30.5
-string_hole = 19.0
-plate_width = 17.4
-plate_thickness = 1.2
-barrels = 64
-over_outer_barrels = 1522.0
-overhang = [17.0, 18.5]
-"#;
 
 /// What one side needs for a design, seconds, and what came of it.
 struct Figures {
@@ -71,7 +50,7 @@ fn main() {
     let scratch = Path::new(env!("CARGO_TARGET_TMPDIR")).join("against-kernel");
     fs::create_dir_all(&scratch).unwrap();
     let long = scratch.join("sixty-four.toml");
-    fs::write(&long, SIXTY_FOUR).unwrap();
+    fs::write(&long, heads::plain(64)).unwrap();
     let designs = [
         ("Sandpiper", root().join("params/sandpiper.toml")),
         ("Curlew", root().join("params/curlew.toml")),
@@ -179,18 +158,7 @@ fn ours(checked: &Checked, close: f64, scratch: &Path) -> (Figures, f64) {
     let (close_mesh, close_meshes) = timed(|| meshed(close));
     let (step, ()) = timed(|| {
         for part in built.parts() {
-            let written = step::Part {
-                name: part.name,
-                brep: &part.brep,
-                measures: &part.measures,
-                colour: [0.8, 0.6, 0.4],
-            };
-            let header = step::Header {
-                file_name: part.stem,
-                description: part.name,
-                date: None,
-            };
-            let text = step::step_file(&written, &header).unwrap();
+            let text = heads::step_text(part);
             fs::write(scratch.join(format!("{}.step", part.stem)), text).unwrap();
         }
     });

@@ -12,7 +12,6 @@ use std::time::{Duration, Instant};
 
 use barrelhead::check;
 use barrelhead::solid::{self, mesh::mesh};
-use barrelhead::write::step;
 
 const BORES: [usize; 6] = [2, 4, 8, 16, 32, 64];
 
@@ -46,18 +45,7 @@ fn main() {
         .collect();
     row("STEP", |at| {
         for part in built[at].parts() {
-            let written = step::Part {
-                name: part.name,
-                brep: &part.brep,
-                measures: &part.measures,
-                colour: [0.8, 0.6, 0.4],
-            };
-            let header = step::Header {
-                file_name: part.stem,
-                description: part.name,
-                date: None,
-            };
-            black_box(step::step_file(&written, &header).expect("a sound file"));
+            black_box(heads::step_text(part));
         }
     });
 }

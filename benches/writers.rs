@@ -28,7 +28,7 @@ use barrelhead::units::Lengths;
 use barrelhead::write::html::{Options, report_html};
 use barrelhead::write::report_json::report_json;
 use barrelhead::write::shop_step::{assembly_step, rig_step};
-use barrelhead::write::step::{self, Schema};
+use barrelhead::write::step::Schema;
 use barrelhead::write::threemf::{About, threemf};
 use barrelhead::write::{csv, dxf, pdf, stl, svg};
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -50,19 +50,8 @@ fn writers(criterion: &mut Criterion) {
     let paper = |sheets: &[Sheet]| pdf::pdf(sheets).unwrap().len();
 
     for part in solids.parts() {
-        let written = step::Part {
-            name: part.name,
-            brep: &part.brep,
-            measures: &part.measures,
-            colour: [0.8, 0.6, 0.4],
-        };
-        let header = step::Header {
-            file_name: part.stem,
-            description: part.name,
-            date: None,
-        };
         bench(&format!("{}.step", part.stem), &|| {
-            step::step_file(&written, &header).unwrap().len()
+            heads::step_text(part).len()
         });
         bench(&format!("{}.stl", part.stem), &|| {
             stl::stl_file(&part.printed).unwrap().len()

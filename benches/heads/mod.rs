@@ -10,6 +10,8 @@ use std::path::{Path, PathBuf};
 
 use barrelhead::check::{self, Checked};
 use barrelhead::input::{self, Design};
+use barrelhead::solid::Part;
+use barrelhead::write::step;
 
 /// The demos by name.
 pub const DEMOS: [&str; 8] = [
@@ -75,4 +77,20 @@ pub fn checked(design: &Design) -> Checked {
 pub fn demo(name: &str) -> Checked {
     let design = input::read(&file(name)).unwrap_or_else(|found| panic!("{}", found[0].message));
     checked(&design)
+}
+
+/// A part's STEP file.
+pub fn step_text(part: &Part) -> String {
+    let written = step::Part {
+        name: part.name,
+        brep: &part.brep,
+        measures: &part.measures,
+        colour: [0.8, 0.6, 0.4],
+    };
+    let header = step::Header {
+        file_name: part.stem,
+        description: part.name,
+        date: None,
+    };
+    step::step_file(&written, &header).unwrap_or_else(|fault| panic!("{}: {fault}", part.stem))
 }

@@ -1,6 +1,7 @@
 //! What to change where a check is not clear: the number that would clear it, found by working
 //! the design out anew and judging it, so that typing the number does clear the check.
 
+use crate::input::defaults::LONGEST;
 use crate::input::{Along, Crest, Design, Measurements, Unit};
 use crate::layout::{Copy, Layout, faults};
 use crate::standards::nearest_stock;
@@ -10,8 +11,6 @@ use super::levers::{Kind, Lever};
 use super::limits::{RULES, Rule, rule};
 use super::{Finding, Report, Verdict, explain, judge, ramp, words};
 
-/// No key takes a length above this, mm (contract, section 2).
-const LONGEST: f64 = 2000.0;
 /// Halvings of the last stride: far below the step to which numbers are rounded.
 const HALVINGS: usize = 24;
 /// Numbers offered at most.

@@ -48,7 +48,7 @@ pub fn run(arguments: &MakeArguments) -> Said {
         let (events, watcher) = watched(&made_from);
         let said = make::run(arguments);
         let failed = said.status == Status::Failed;
-        if show(said, &made_from).is_err() {
+        if show(said, &made_from, watcher.is_some()).is_err() {
             return Said::done("");
         }
         if failed {
@@ -123,7 +123,7 @@ fn pause(events: &Receiver<()>, longest: Duration) -> bool {
 }
 
 /// Shows what a round said in the place of what stood there; plain lines where that is no terminal.
-fn show(said: Said, texts: &Texts) -> io::Result<()> {
+fn show(said: Said, texts: &Texts, told: bool) -> io::Result<()> {
     if io::stdout().is_terminal() {
         let mut out = io::stdout();
         out.write_all(b"\x1b[2J\x1b[3J\x1b[H")?;
@@ -140,8 +140,13 @@ fn show(said: Said, texts: &Texts) -> io::Result<()> {
     } else {
         verdicts::note("Nothing was written; save a mended file and it is tried again.")
     };
+    let how = if told {
+        ""
+    } else {
+        "once a second, as the system tells of no saves; "
+    };
     let line = format!(
-        "{state}{} {} (Ctrl-C ends it)\n",
+        "{state}{} {} ({how}Ctrl-C ends it)\n",
         paint(STRONG, "Watching"),
         names.join(", ")
     );

@@ -3,6 +3,7 @@
 use super::defaults::{POINT_DEGREES, POINT_RANGE};
 use super::design::{BoreDepth, Bores, Counterbore, Point};
 use super::field::{Choice, Field, Sign};
+use super::joined;
 use super::known::Known;
 use super::reader::Reader;
 use super::tree::{Node, Value};
@@ -11,7 +12,7 @@ use crate::units::show_mm;
 pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Bores> {
     let given = r.length("diameter", Sign::AboveZero);
     let clearance = r.length("clearance", Sign::AboveZero);
-    let diameter = match r.choose(&[&["diameter"], &["clearance"]], true) {
+    let diameter = match r.choose(joined::BORE) {
         Choice::Of(0) => given.good(),
         Choice::Of(_) => clearance
             .good()
@@ -22,7 +23,7 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Bores> {
     known.bore_diameter = diameter;
     let beyond_barrel = r.length("beyond_barrel", Sign::ZeroOrMore);
     let beyond_centre = r.length("beyond_centre", Sign::ZeroOrMore);
-    let depth = match r.choose(&[&["beyond_barrel"], &["beyond_centre"]], true) {
+    let depth = match r.choose(joined::BORE_DEPTH) {
         Choice::Of(0) => beyond_barrel.good().map(BoreDepth::BeyondBarrel),
         Choice::Of(_) => beyond_centre.good().map(BoreDepth::BeyondCentre),
         Choice::None | Choice::Several => None,

@@ -6,6 +6,7 @@ use super::context::Context;
 use super::defaults::{DRILLED_LEAN_BELOW, DRILLED_READINGS_AGREE};
 use super::design::{PerSide, Place, Side};
 use super::field::{Choice, Field, Sign};
+use super::joined;
 use super::reader::Reader;
 use super::tree::{Node, Table, Value};
 use crate::tolerance::NOISE;
@@ -142,7 +143,7 @@ fn record(context: &Context, table: &Table, barrels: Option<PerSide<usize>>) -> 
     let (along, edges_along) = along(r, number);
     let edges_below = edges(r, "edges_below_face").good();
     let below_face = r.length("below_face", Sign::AboveZero).optional();
-    let below_face = match r.choose(&[&["below_face"], &["edges_below_face"]], false) {
+    let below_face = match r.choose(joined::DRILLED_BELOW) {
         Choice::None => Some(None),
         Choice::Of(0) => below_face,
         Choice::Of(_) => edges_below.map(|edges| Some(edges.centre)),
@@ -172,8 +173,7 @@ fn record(context: &Context, table: &Table, barrels: Option<PerSide<usize>>) -> 
 fn along(r: Reader<'_>, number: Option<usize>) -> (Option<DrilledAlong>, Option<Edges>) {
     let along = r.length("along", Sign::AboveZero);
     let (nut, previous) = (edges(r, "edges_along"), edges(r, "edges_from_previous"));
-    let ways: [&[&'static str]; 3] = [&["along"], &["edges_along"], &["edges_from_previous"]];
-    match r.choose(&ways, false) {
+    match r.choose(joined::DRILLED_ALONG) {
         Choice::None => (Some(DrilledAlong::AsDesigned), None),
         Choice::Several => (None, None),
         Choice::Of(0) => (along.good().map(DrilledAlong::FromNutLine), None),

@@ -4,18 +4,14 @@ use std::path::PathBuf;
 
 use super::context::Context;
 use super::defaults::LONGEST_CHAIN;
+use super::joined;
 use super::reader::{Reader, shown};
 use super::tree::{At, Entry, Table, Value};
 use super::{guide, machines};
 
-/// Keys joined by "or": each alternative one key or several that go together.
-pub(crate) type Alternatives = &'static [&'static [&'static str]];
-
 /// A table that may be taken from another file.
 pub(crate) struct Takeable {
     pub name: &'static str,
-    /// Its sets of keys joined by "or".
-    pub joined: &'static [Alternatives],
     /// Reads the table alone, for what is wrong in it.
     pub check: fn(Reader<'_>),
 }
@@ -23,16 +19,14 @@ pub(crate) struct Takeable {
 /// `[machines]`.
 pub(crate) const MACHINES: Takeable = Takeable {
     name: "machines",
-    joined: &[machines::PITCHES],
     check: |reader| {
         machines::read(reader, &mut super::known::Known::default());
     },
 };
 
-/// `[guide]`; none of its keys are joined by "or".
+/// `[guide]`.
 pub(crate) const GUIDE: Takeable = Takeable {
     name: "guide",
-    joined: &[],
     check: |reader| {
         guide::read(reader, &super::known::Known::default());
     },
@@ -57,7 +51,7 @@ fn follow(context: &Context, own: &Table, what: &Takeable, chain: &mut Vec<usize
     let mut alone = taken.clone();
     alone.mark_incomplete();
     (what.check)(Reader::new(context, &alone, what.name));
-    lay_over(own, taken, what.joined)
+    lay_over(own, taken, what.name)
 }
 
 fn take(
@@ -143,18 +137,16 @@ fn take(
 
 /// Lays the keys given here over those of the table taken: each displaces the same key there and
 /// the keys joined to it by "or".
-pub(crate) fn lay_over(own: &Table, taken: Table, joined: &[Alternatives]) -> Table {
+pub(crate) fn lay_over(own: &Table, taken: Table, table: &str) -> Table {
     let mut entries = taken.entries;
     for name in own.entries.keys() {
         entries.remove(name);
-        for alternatives in joined {
-            if !alternatives
-                .iter()
-                .any(|keys| keys.contains(&name.as_str()))
-            {
+        for joined in joined::of(table) {
+            if !joined.ways.iter().any(|keys| keys.contains(&name.as_str())) {
                 continue;
             }
-            let others = alternatives
+            let others = joined
+                .ways
                 .iter()
                 .filter(|keys| !keys.contains(&name.as_str()));
             for other in others.copied().flatten() {

@@ -3,16 +3,14 @@
 use super::defaults::{AXIS_OFFSET, MOST_BARRELS, MOST_SCREWS, PLATE_LENGTH_SLACK};
 use super::design::{Machines, PerSide, Screws};
 use super::field::{Choice, Field, Sign};
-use super::from::Alternatives;
+use super::joined;
 use super::known::Known;
+use super::read_readings;
 use super::reader::Reader;
-use super::readings::{self, Gap};
+use super::readings::Gap;
 use crate::statistics::mean;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
-
-/// The two ways to give the barrels of a plate.
-pub(crate) const PITCHES: Alternatives = &[&["pitches"], &["barrels", "over_outer_barrels"]];
 
 pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Machines> {
     let gaps = gaps(r);
@@ -100,10 +98,15 @@ fn pitches(
     barrel_diameter: Option<f64>,
     needed: bool,
 ) -> Field<Vec<f64>> {
-    let list = readings::pitches(r, gaps, barrel_diameter);
+    let list = read_readings::pitches(r, gaps, barrel_diameter);
     let barrels = r.count("barrels", 1, MOST_BARRELS);
     let over = r.length("over_outer_barrels", Sign::AboveZero);
-    match r.choose(PITCHES, needed) {
+    let joined = if needed {
+        joined::BARRELS
+    } else {
+        joined::BASS_BARRELS
+    };
+    match r.choose(joined) {
         Choice::None if needed => Field::Bad,
         Choice::None => Field::Absent,
         Choice::Several => Field::Bad,

@@ -2,6 +2,7 @@
 
 use super::design::Nut;
 use super::field::{Choice, Field, Sign};
+use super::joined;
 use super::known::Known;
 use super::reader::Reader;
 
@@ -9,7 +10,7 @@ pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Nut> {
     let span = r.length("string_span", Sign::AboveZero);
     let list = r.lengths("strings", Sign::Any);
     let string_height = r.need_length("string_height", Sign::ZeroOrMore);
-    let strings = match r.choose(&[&["string_span"], &["strings"]], true) {
+    let strings = match r.choose(joined::STRINGS) {
         Choice::Of(0) => span
             .good()
             .zip(known.barrels())

@@ -8,7 +8,7 @@ use super::assumed::{self, Assumed, Given};
 use super::context::Context;
 use super::design::Design;
 use super::field::Field;
-use super::from::{self, Alternatives};
+use super::from;
 use super::known::Known;
 use super::machines;
 use super::reader::Reader;
@@ -111,34 +111,16 @@ fn take(context: &Context, root: &mut Table, what: &from::Takeable) {
 /// those joined to it by "or".
 fn lay_tables(root: &mut Table, below: Table) {
     for (name, under) in below.entries {
-        let joined = joined(&name);
-        match root.entries.entry(name) {
+        match root.entries.entry(name.clone()) {
             MapEntry::Vacant(place) => {
                 place.insert(under);
             }
             MapEntry::Occupied(mut place) => {
                 let own = &mut place.get_mut().node;
                 if let (Value::Table(over), Value::Table(under)) = (&own.value, under.node.value) {
-                    own.value = Value::Table(from::lay_over(over, under, joined));
+                    own.value = Value::Table(from::lay_over(over, under, &name));
                 }
             }
         }
-    }
-}
-
-/// A table's sets of keys joined by "or".
-fn joined(table: &str) -> &'static [Alternatives] {
-    match table {
-        "nut" => &[&[&["string_span"], &["strings"]]],
-        "placement" => &[
-            &[&["along"], &["first_barrel"]],
-            &[&["depth"], &["axis_below_face"]],
-        ],
-        "bores" => &[
-            &[&["diameter"], &["clearance"]],
-            &[&["beyond_barrel"], &["beyond_centre"]],
-        ],
-        "slots" => &[&[&["rib"], &["cheek"]]],
-        _ => &[],
     }
 }

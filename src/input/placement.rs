@@ -2,13 +2,14 @@
 
 use super::design::{Across, Along, PerSide, Placement};
 use super::field::{Choice, Field, Sign};
+use super::joined;
 use super::reader::Reader;
 
 pub(crate) fn read(r: Reader<'_>) -> Option<Placement> {
     let along_word = r.word("along", &["centred"]);
     let first = r.length("first_barrel", Sign::AboveZero);
     let bass = bass(r);
-    let along = match r.choose(&[&["along"], &["first_barrel"]], false) {
+    let along = match r.choose(joined::ALONG) {
         Choice::None => Some(Along::Centred),
         Choice::Of(0) => along_word.good().map(|_| Along::Centred),
         Choice::Of(_) => first.clone().good().zip(bass).map(|(treble, bass)| {
@@ -28,7 +29,7 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Placement> {
     }
     let depth_word = r.word("depth", &["centred"]);
     let below = r.length("axis_below_face", Sign::AboveZero);
-    let depth = match r.choose(&[&["depth"], &["axis_below_face"]], false) {
+    let depth = match r.choose(joined::ACROSS) {
         Choice::None => Some(Across::Centred),
         Choice::Of(0) => depth_word.good().map(|_| Across::Centred),
         Choice::Of(_) => below.good().map(Across::AxisBelowFace),

@@ -4,6 +4,7 @@
 
 use super::context::Context;
 use super::field::{Choice, Field};
+use super::joined::Joined;
 use super::keys;
 use super::nearest::nearest;
 use super::tree::{At, Entry, Node, Table, Value};
@@ -192,19 +193,20 @@ impl<'a> Reader<'a> {
     }
 
     /// Decides between keys joined by "or": each alternative is one key or several that go together.
-    pub fn choose(&self, alternatives: &[&[&'static str]], needed: bool) -> Choice {
+    pub fn choose(&self, joined: Joined) -> Choice {
         let given = |keys: &[&'static str]| keys.iter().copied().find(|key| self.has(key));
-        let present: Vec<(usize, &str)> = alternatives
+        let present: Vec<(usize, &str)> = joined
+            .ways
             .iter()
             .enumerate()
             .filter_map(|(i, keys)| Some((i, given(keys)?)))
             .collect();
         match present.as_slice() {
             [] => {
-                let misspelt = alternatives.iter().copied().flatten();
+                let misspelt = joined.ways.iter().copied().flatten();
                 let misspelt = misspelt.into_iter().any(|key| self.misspelt(key));
-                if needed && !self.incomplete() && !misspelt {
-                    self.none_of(alternatives);
+                if joined.needed && !self.incomplete() && !misspelt {
+                    self.none_of(joined.ways);
                 }
                 Choice::None
             }

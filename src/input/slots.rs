@@ -3,6 +3,7 @@
 use super::defaults::{CORNER_SHARE, RAMP_BELOW};
 use super::design::{Lie, Ramp, Slots};
 use super::field::{Choice, Field, Sign};
+use super::joined;
 use super::reader::Reader;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
@@ -11,7 +12,7 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Slots> {
     let width = r.need_length("width", Sign::AboveZero);
     let rib = r.length("rib", Sign::AboveZero);
     let cheek = r.length("cheek", Sign::AboveZero);
-    let lie = match r.choose(&[&["rib"], &["cheek"]], true) {
+    let lie = match r.choose(joined::LIE) {
         Choice::Of(0) => rib.good().map(Lie::Rib),
         Choice::Of(_) => cheek.good().map(Lie::Cheek),
         Choice::None | Choice::Several => None,

@@ -3,6 +3,7 @@
 
 use super::defaults::{HUMIDITY_RANGE, MOISTURE_RANGE, TEMPERATURE, TEMPERATURE_RANGE};
 use super::field::{Choice, Field};
+use super::joined;
 use super::nearest::nearest;
 use super::reader::{Reader, shown};
 use super::tree::Value;
@@ -182,7 +183,7 @@ fn climate(r: Reader<'_>) -> Option<Climate> {
     let humidity = two(r, "humidity", HUMIDITY_RANGE);
     let moisture = two(r, "moisture", MOISTURE_RANGE);
     let celsius = bare(r, "temperature", "degrees Celsius", TEMPERATURE_RANGE).or(TEMPERATURE);
-    match r.choose(&[&["humidity"], &["moisture"]], true) {
+    match r.choose(joined::CLIMATE) {
         Choice::Of(0) => Some(Climate::Humidity {
             percent: humidity.good()?,
             celsius: celsius?,

@@ -10,6 +10,7 @@ mod shapes;
 use serde_json::{Map, Value, json};
 
 use super::check_codes::{KNOWN_CHECK_CODES, LimitUnit};
+use super::joined;
 use super::keys::{KEYS, Key};
 
 /// Dialect of the schema.
@@ -52,30 +53,8 @@ const REQUIRED: &[(&str, &[&str])] = &[
     ("drilled", &["side", "number"]),
 ];
 
-/// Keys of which a table takes exactly one set.
-const ONE_OF: &[(&str, &[&[&str]])] = &[
-    ("nut", &[&["string_span"], &["strings"]]),
-    (
-        "machines",
-        &[&["pitches"], &["barrels", "over_outer_barrels"]],
-    ),
-    ("bores", &[&["diameter"], &["clearance"]]),
-    ("bores", &[&["beyond_barrel"], &["beyond_centre"]]),
-    ("slots", &[&["rib"], &["cheek"]]),
-];
-
-/// Keys that displace one another; none is needed.
-const NOT_BOTH: &[(&str, &str, &str)] = &[
-    ("machines.bass", "pitches", "barrels"),
-    ("placement", "along", "first_barrel"),
-    ("placement", "along", "bass"),
-    ("placement", "depth", "axis_below_face"),
-    ("drilled", "along", "edges_along"),
-    ("drilled", "along", "edges_from_previous"),
-    ("drilled", "edges_along", "edges_from_previous"),
-    ("drilled", "below_face", "edges_below_face"),
-    ("wood", "humidity", "moisture"),
-];
+/// Keys that cannot stand together, beside those joined by "or".
+const NOT_BOTH: &[(&str, &str, &str)] = &[("placement", "along", "bass")];
 
 /// Keys that say nothing without another.
 const NEEDS: &[(&str, &str, &str)] = &[
@@ -109,9 +88,28 @@ fn table(path: &str) -> Value {
         properties.insert(key.name.to_owned(), property(key));
     }
     let mut rules: Vec<Value> = Vec::new();
-    for (_, sets) in ONE_OF.iter().filter(|(table, _)| *table == path) {
-        let one_of: Vec<Value> = sets.iter().map(|set| json!({ "required": set })).collect();
-        rules.push(json!({ "oneOf": one_of }));
+    for joined in joined::of(path) {
+        let given = |keys: &[&str]| {
+            let keys: Vec<Value> = keys
+                .iter()
+                .map(|key| json!({ "required": [key] }))
+                .collect();
+            json!({ "anyOf": keys })
+        };
+        let ways: Vec<Value> = joined
+            .ways
+            .iter()
+            .map(|keys| json!({ "required": keys }))
+            .collect();
+        if joined.needed {
+            rules.push(json!({ "oneOf": ways }));
+        } else {
+            for (index, one) in joined.ways.iter().enumerate() {
+                for other in joined.ways.iter().skip(index + 1) {
+                    rules.push(json!({ "not": { "allOf": [given(one), given(other)] } }));
+                }
+            }
+        }
     }
     for (_, one, other) in NOT_BOTH.iter().filter(|(table, ..)| *table == path) {
         rules.push(json!({ "not": { "required": [one, other] } }));

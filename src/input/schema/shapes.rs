@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 
 use crate::input::defaults;
 use crate::input::keys::Key;
+use crate::input::read_readings::MEASURABLE;
 use crate::standards::iso273::THREADS;
 use crate::standards::iso286::HOLES;
 use crate::standards::wood::SPECIES;
@@ -24,7 +25,7 @@ const ANY_SIGN: [&str; 6] = [
 ];
 
 /// Lengths that may be zero (contract, section 2).
-const MAY_BE_ZERO: [&str; 21] = [
+const MAY_BE_ZERO: [&str; 16] = [
     "head.face_veneer",
     "head.back_veneer",
     "head.edge_radius",
@@ -41,23 +42,6 @@ const MAY_BE_ZERO: [&str; 21] = [
     "drilling.wander",
     "drilling.growth",
     "drilling.pitch",
-    "drilled.along",
-    "drilled.edges_along",
-    "drilled.edges_from_previous",
-    "drilled.below_face",
-    "drilled.edges_below_face",
-];
-
-/// Tables whose lengths are measured, so that readings may stand for one.
-const MEASURED: [&str; 8] = [
-    "head",
-    "nut",
-    "machines",
-    "placement",
-    "bores",
-    "slots",
-    "guide",
-    "press",
 ];
 
 /// Definitions that the shapes refer to.
@@ -202,7 +186,7 @@ fn of_lengths(path: &str, sample: &str) -> Value {
     let table = path.split('.').next().unwrap_or_default();
     let one = if path.ends_with(".pitches") {
         "pitch".to_owned()
-    } else if MEASURED.contains(&table) {
+    } else if MEASURABLE.contains(&table) {
         format!("measured {sign}")
     } else {
         sign.to_owned()

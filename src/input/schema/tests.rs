@@ -42,11 +42,9 @@ fn rules_name_keys() {
     for (table, names) in REQUIRED {
         names.iter().for_each(|name| known(table, name));
     }
-    for (table, sets) in ONE_OF {
-        sets.iter()
-            .copied()
-            .flatten()
-            .for_each(|name| known(table, name));
+    for joined in joined::JOINED {
+        let keys = joined.ways.iter().copied().flatten();
+        keys.for_each(|name| known(joined.table, name));
     }
     for (table, one, other) in NOT_BOTH.iter().chain(NEEDS) {
         known(table, one);
@@ -73,4 +71,71 @@ fn every_key_is_described() {
 fn part_files_need_no_table() {
     assert!(schema(true).get("required").is_none());
     assert_eq!(schema(false)["required"].as_array().map(Vec::len), Some(6));
+}
+
+/// The schema takes zero and lengths below it exactly where the reader does: every key is tried in a
+/// file of its own.
+#[test]
+fn schema_and_reader_agree_on_signs() {
+    let schema = schema(true);
+    let takes = |path: &str, value: f64| -> bool {
+        let shape = shapes::shape(
+            path,
+            KEYS.iter()
+                .find(|key| path == format!("{}.{}", key.table, key.name))
+                .unwrap(),
+        );
+        let text = shape.to_string();
+        let sign = |name: &str| text.contains(&format!("{name}\""));
+        let number = |name: &str| schema["$defs"][name]["anyOf"][0].clone();
+        let number = if sign("any length") {
+            number("any length")
+        } else if sign("length or zero") {
+            number("length or zero")
+        } else {
+            number("length")
+        };
+        let least = number.get("minimum").and_then(Value::as_f64);
+        let above = number.get("exclusiveMinimum").and_then(Value::as_f64);
+        least.is_none_or(|least| value >= least) && above.is_none_or(|above| value > above)
+    };
+    let (mut tried, mut differ) = (0, Vec::new());
+    for key in KEYS.iter().filter(|key| key.lengths) {
+        let path = format!("{}.{}", key.table, key.name);
+        if KEYS.iter().any(|inner| inner.table == path) {
+            continue;
+        }
+        for value in [0.0, -1.0] {
+            let number = |c: char| c.is_ascii_digit() || c == '.' || c == '-';
+            let mut given = String::new();
+            let mut rest = key.sample;
+            while let Some(at) = rest.find(number) {
+                let end = rest[at..]
+                    .find(|c| !number(c))
+                    .map_or(rest.len(), |end| at + end);
+                given.push_str(&rest[..at]);
+                given.push_str(&format!("{value:?}"));
+                rest = &rest[end..];
+            }
+            given.push_str(rest);
+            let header = if key.table == "drilled" {
+                "[[drilled]]".to_owned()
+            } else {
+                format!("[{}]", key.table)
+            };
+            let text = format!("{header}\n{} = {given}\n", key.name);
+            let found = crate::input::read_str(&text, "t.toml".as_ref(), ".".as_ref()).unwrap_err();
+            let refused = found.iter().any(|finding| {
+                finding.at.is_some_and(|(line, _)| line == 2)
+                    && (finding.message.contains("must be above zero")
+                        || finding.message.contains("must be zero or more"))
+            });
+            if takes(&path, value) == refused {
+                differ.push(format!("{path} = {given}"));
+            }
+            tried += 1;
+        }
+    }
+    assert!(tried > 100, "{tried}");
+    assert!(differ.is_empty(), "{differ:?}");
 }
