@@ -157,7 +157,7 @@ impl Case {
     }
 
     /// The last number that holds and the first that does not: neighbouring doubles.
-    pub fn crossing(&self) -> Result<[f64; 2], String> {
+    fn crossing(&self) -> Result<[f64; 2], String> {
         let [mut inside, mut outside] = self.range;
         if !self.holds(inside)? || self.holds(outside)? {
             return Err(format!("{}: the range does not hold the stop", self.name()));
