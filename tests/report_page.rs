@@ -8,6 +8,12 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod project;
+}
+
 use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::OnceLock;
@@ -19,27 +25,16 @@ use barrelhead::write::html::{Options, report_html};
 use barrelhead::write::report_json::report_json;
 use roxmltree::{Document, Node, ParsingOptions};
 use serde_json::Value;
-
-const DEMOS: [&str; 8] = [
-    "sandpiper",
-    "curlew",
-    "godwit",
-    "dunlin",
-    "turnstone",
-    "whimbrel",
-    "plover",
-    "snipe",
-];
+use support::demos::demo_file;
 
 struct Made {
-    name: &'static str,
+    name: String,
     page: String,
     report: Value,
 }
 
 fn design(name: &str) -> Design {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("params/{name}.toml"));
-    input::read(&path).unwrap()
+    input::read(&demo_file(name)).unwrap()
 }
 
 fn made(design: &Design, options: Options) -> (String, Value) {
@@ -56,10 +51,10 @@ fn made(design: &Design, options: Options) -> (String, Value) {
 fn demos() -> &'static [Made] {
     static MADE: OnceLock<Vec<Made>> = OnceLock::new();
     MADE.get_or_init(|| {
-        DEMOS
-            .iter()
+        support::demos::demos()
+            .into_iter()
             .map(|name| {
-                let (page, report) = made(&design(name), Options::default());
+                let (page, report) = made(&design(&name), Options::default());
                 Made { name, page, report }
             })
             .collect()

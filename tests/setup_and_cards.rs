@@ -5,10 +5,16 @@
 // Clippy lets test functions unwrap, but not their helpers.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-mod support;
+mod support {
+    pub mod designs;
+    pub mod has_poppler;
+    pub mod pdf_text;
+    pub mod process;
+    pub mod project;
+}
 
 use std::collections::BTreeSet;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use barrelhead::check::Report;
 use barrelhead::input;
@@ -25,6 +31,8 @@ use barrelhead::write::pdf::pdf;
 use barrelhead::write::report_json::report_json;
 use glam::{DVec2, DVec3};
 use serde_json::Value;
+use support::has_poppler::has_poppler;
+use support::pdf_text::pdf_text;
 
 /// Half of the last digit printed, and what rounding adds.
 const PRINTED: f64 = 0.005 + 1e-9;
@@ -39,17 +47,7 @@ struct Made {
 }
 
 fn designs() -> Vec<Made> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut paths: Vec<PathBuf> = vec![root.join("tests/good/example.toml")];
-    for folder in ["params", "tests/reference/designs"] {
-        for entry in std::fs::read_dir(root.join(folder)).unwrap() {
-            let path = entry.unwrap().path();
-            if path.extension().is_some_and(|e| e == "toml") {
-                paths.push(path);
-            }
-        }
-    }
-    paths.sort();
+    let paths = support::designs::designs(&["params", "tests/good", "tests/reference/designs"]);
     paths.iter().map(|path| made(path)).collect()
 }
 
@@ -192,18 +190,11 @@ fn much_to_say_goes_on_over_further_sheets() {
 }
 
 /// The text of some sheets as the PDF gives it.
-fn pdf_text(sheets: &[Sheet]) -> String {
+fn printed(sheets: &[Sheet]) -> String {
     let folder = tempfile::tempdir().unwrap();
     let file = folder.path().join("sheets.pdf");
     std::fs::write(&file, pdf(sheets).unwrap()).unwrap();
-    let output = support::run(
-        std::process::Command::new("pdftotext")
-            .args(["-layout"])
-            .arg(&file)
-            .arg("-"),
-        "pdftotext",
-    );
-    String::from_utf8(output.stdout).unwrap()
+    pdf_text(&file)
 }
 
 /// Numbers of exactly two decimals that stand before "mm" or alone in a sum, as printed.
@@ -258,11 +249,11 @@ fn own_figures(made: &Made) -> Vec<f64> {
 
 #[test]
 fn every_figure_of_the_setup_sheet_is_the_reports() {
-    if !support::has_poppler() {
+    if !has_poppler() {
         return;
     }
     for made in designs() {
-        let text = pdf_text(&setup_sheets(
+        let text = printed(&setup_sheets(
             &made.layout,
             &made.report,
             options(false, Paper::A4),
@@ -328,14 +319,14 @@ fn signed(text: &str) -> Vec<f64> {
 
 #[test]
 fn holes_of_the_cards_carried_back_lie_where_report_json_has_them() {
-    if !support::has_poppler() {
+    if !has_poppler() {
         return;
     }
     for made in designs() {
         let cards = operation_cards(&made.layout, &made.report, options(false, Paper::A4));
         let mut seen = 0;
         for card in &cards {
-            let text = pdf_text(std::slice::from_ref(card));
+            let text = printed(std::slice::from_ref(card));
             let Some(side) = ["treble", "bass"]
                 .into_iter()
                 .find(|side| card.title.contains(&format!("{side} side up")))

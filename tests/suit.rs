@@ -8,9 +8,13 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod support {
+    pub mod program;
+    pub mod project;
+}
+
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
 use barrelhead::check::{Report, Verdict};
 use barrelhead::input::{Across, Design, Lie, Side, read_partial};
@@ -18,15 +22,13 @@ use barrelhead::layout::{Copy, Layout};
 use barrelhead::pipeline::judge_design;
 use barrelhead::study::suit::{Bound, Number, Range, Suit, moved, suit};
 use serde_json::Value;
+use support::program::run;
+use support::project::root;
 use tempfile::tempdir;
 
 /// How far inside and outside an end the checks are asked, mm: ends are found to 1e-7, and 0.01 is
 /// what is printed.
 const BESIDE: f64 = 0.01;
-
-fn root() -> PathBuf {
-    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
-}
 
 fn params(name: &str) -> PathBuf {
     root().join("params").join(name)
@@ -386,18 +388,6 @@ fn suit_assumes_what_can_be_read_for_sets_of_every_size() {
     }
 }
 
-fn run(folder: &Path, line: &[&str]) -> Output {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
-    for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE"] {
-        command.env_remove(name);
-    }
-    command
-        .current_dir(folder)
-        .args(line)
-        .output()
-        .expect("the program runs")
-}
-
 fn text(bytes: &[u8]) -> String {
     String::from_utf8(bytes.to_vec()).unwrap()
 }
@@ -413,7 +403,7 @@ const THREE: [&str; 6] = [
 
 #[test]
 fn suit_readme_shows_what_the_program_says() {
-    let said = run(&root(), &THREE);
+    let said = run(root(), &THREE);
     assert_eq!(said.status.code(), Some(0));
     let said = text(&said.stdout);
     let (table, assumed) = said.split_once("\nAssumed (*)").expect("the assumptions");
@@ -431,7 +421,7 @@ fn suit_puts_four_sets_side_by_side_on_a_screen() {
     line.push("params/sets/three-and-four-35.toml");
     for extra in [None, Some("--inches")] {
         let line: Vec<&str> = line.iter().copied().chain(extra).collect();
-        let said = run(&root(), &line);
+        let said = run(root(), &line);
         assert_eq!(said.status.code(), Some(0));
         let said = text(&said.stdout);
         for line in said.lines() {
@@ -457,7 +447,7 @@ fn suit_puts_four_sets_side_by_side_on_a_screen() {
 fn suit_json_holds_what_the_table_holds() {
     let mut line: Vec<&str> = THREE.to_vec();
     line.push("--json");
-    let said = run(&root(), &line);
+    let said = run(root(), &line);
     assert_eq!(said.status.code(), Some(0));
     let value: Value = serde_json::from_slice(&said.stdout).unwrap();
     assert_eq!(value["exit_status"], 0);
@@ -562,7 +552,7 @@ fn suit_says_what_is_wrong_with_its_files() {
 
 #[test]
 fn suit_help_has_examples_and_the_shape_of_its_json() {
-    let said = run(&root(), &["suit", "--help"]);
+    let said = run(root(), &["suit", "--help"]);
     assert_eq!(said.status.code(), Some(0));
     let said = text(&said.stdout);
     for word in [

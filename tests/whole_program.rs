@@ -2,12 +2,24 @@
 
 #![allow(clippy::expect_used)] // a test that cannot set up its case should say so and fail
 
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod program;
+    pub mod project;
+    pub mod said;
+}
+
+use std::collections::BTreeSet;
 use std::fs;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::{Output, Stdio};
 
 use serde_json::Value;
+use support::demos::{demo_file, demos};
+use support::program::{program, run};
+use support::said::{err, out, status};
 use tempfile::{TempDir, tempdir};
 
 /// Each demo with the cautions its comments announce.
@@ -35,40 +47,6 @@ const ANSWERS: &str = "10\n30.5\n19\n80\n17.4\n105.5\n20.4\n63\n71\n184\n";
 
 fn folder() -> TempDir {
     tempdir().expect("a temporary folder")
-}
-
-fn params(name: &str) -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("params")
-        .join(format!("{name}.toml"))
-}
-
-fn command(folder: &Path) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
-    command.current_dir(folder);
-    for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE"] {
-        command.env_remove(name);
-    }
-    command
-}
-
-fn run<S: AsRef<std::ffi::OsStr>>(folder: &Path, line: &[S]) -> Output {
-    command(folder)
-        .args(line)
-        .output()
-        .expect("the program runs")
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).expect("text")
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).expect("text")
-}
-
-fn status(output: &Output) -> i32 {
-    output.status.code().expect("an exit status")
 }
 
 fn json(output: &Output) -> Value {
@@ -105,9 +83,12 @@ fn has_cautions_only(design: &Value, expected: &[&str], name: &str) {
 
 #[test]
 fn every_demo_has_only_the_cautions_it_announces() {
+    let listed: BTreeSet<String> = DEMOS.iter().map(|(name, _)| (*name).to_owned()).collect();
+    let there: BTreeSet<String> = demos().into_iter().collect();
+    assert_eq!(listed, there, "every demo has its row");
     let folder = folder();
     for (name, cautions) in DEMOS {
-        let file = params(name);
+        let file = demo_file(name);
         let said = run(folder.path(), &["check", "--json", path(&file)]);
         assert_eq!(status(&said), 0, "{name}: {}", err(&said));
         has_cautions_only(&json(&said)["designs"][0], cautions, name);
@@ -138,7 +119,7 @@ fn every_starter_checks_with_only_the_cautions_it_announces() {
 }
 
 fn ask(folder: &Path, line: &[&str], typed: &str) -> Output {
-    let mut child = command(folder)
+    let mut child = program(folder)
         .args(line)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
@@ -208,7 +189,7 @@ fn ask_tells_a_stop_but_has_done_its_work() {
 fn make_prints_one_screen_and_writes_the_contracts_files() {
     let folder = folder();
     for (name, cautions) in DEMOS {
-        let said = run(folder.path(), &["make", path(&params(name))]);
+        let said = run(folder.path(), &["make", path(&demo_file(name))]);
         assert_eq!(status(&said), 0, "{name}: {}", err(&said));
         let text = out(&said);
         assert!(!text.contains('\u{1b}'));
@@ -252,7 +233,7 @@ fn the_stop_figure_of_the_main_demo() {
     let folder = folder();
     let said = run(
         folder.path(),
-        &["make", "--json", path(&params("sandpiper"))],
+        &["make", "--json", path(&demo_file("sandpiper"))],
     );
     assert_eq!(status(&said), 0, "{}", err(&said));
     let stops = json(&said)["depth_stops"].clone();
@@ -264,7 +245,7 @@ fn the_stop_figure_of_the_main_demo() {
 #[test]
 fn quiet_and_json_name_the_files_that_are_there() {
     let folder = folder();
-    let file = params("dunlin");
+    let file = demo_file("dunlin");
     let said = run(
         folder.path(),
         &["make", "--quiet", "--out", "here", path(&file)],
@@ -288,7 +269,7 @@ fn quiet_and_json_name_the_files_that_are_there() {
 
 /// The main demo with one number changed.
 fn changed(folder: &Path, from: &str, to: &str) -> PathBuf {
-    let text = fs::read_to_string(params("sandpiper")).expect("the demo");
+    let text = fs::read_to_string(demo_file("sandpiper")).expect("the demo");
     assert!(text.contains(from), "{from}");
     let file = folder.join("changed.toml");
     fs::write(&file, text.replace(from, to)).expect("a file");
@@ -359,7 +340,7 @@ fn several_files_give_the_highest_status() {
         "barrel_length   = 30.5",
         "barrel_length   = 36.5",
     );
-    let good = params("sandpiper");
+    let good = demo_file("sandpiper");
     let said = run(folder.path(), &["check", path(&good), path(&stopped)]);
     assert_eq!(status(&said), 1);
     let said = run(
@@ -378,7 +359,7 @@ fn a_folder_that_cannot_be_made_is_status_2() {
     fs::write(folder.path().join("taken"), "a file").expect("a file");
     let said = run(
         folder.path(),
-        &["make", "--out", "taken/inside", path(&params("dunlin"))],
+        &["make", "--out", "taken/inside", path(&demo_file("dunlin"))],
     );
     assert_eq!(status(&said), 2, "{}", err(&said));
     let text = fs::read_to_string(folder.path().join("taken")).expect("the file");
@@ -390,10 +371,10 @@ fn inches_stand_beside_millimetres() {
     let folder = folder();
     let said = run(
         folder.path(),
-        &["check", "--all", path(&params("turnstone"))],
+        &["check", "--all", path(&demo_file("turnstone"))],
     );
     assert!(out(&said).contains(" in)"), "{}", out(&said));
-    let metric = params("sandpiper");
+    let metric = demo_file("sandpiper");
     assert!(!out(&run(folder.path(), &["check", "--all", path(&metric)])).contains(" in)"));
     let said = run(
         folder.path(),

@@ -4,6 +4,7 @@ use crate::input::{Design, PerSide};
 use crate::layout::Copy;
 use crate::paper::Paper;
 use crate::paper::place::{extent, text_box};
+use crate::support::demos::{demo_file, demos};
 
 fn sheets(change: impl FnOnce(&mut Design), options: SheetOptions) -> (RigLayout, Vec<Sheet>) {
     let mut design = six_string();
@@ -42,9 +43,8 @@ fn everything_stays_on_the_paper_and_no_two_texts_meet() {
             design
         })
         .collect();
-    for demo in ["curlew", "dunlin", "godwit", "turnstone", "whimbrel"] {
-        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("params");
-        designs.push(crate::input::read(&folder.join(format!("{demo}.toml"))).unwrap());
+    for demo in demos() {
+        designs.push(crate::input::read(&demo_file(&demo)).unwrap());
     }
     for design in &designs {
         let layout = Layout::new(design, Copy::Finished);
