@@ -1,6 +1,6 @@
 //! The command line as a person or a script meets it: help, refusals, exit status, no colour
 //! where none belongs. Runs the real program in a folder of its own; nothing here needs a design
-//! to be built (that is `whole_program.rs`).
+//! to be built (that is `whole_program/`).
 
 #![allow(clippy::expect_used)] // a test that cannot set up its case should say so and fail
 

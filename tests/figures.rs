@@ -1,7 +1,7 @@
 //! Every figure that a sheet, list or drawing shows, against `report.json` and the parameter file.
 //! `tests/reference/check_figures.py` reads the texts of the PDFs and SVGs and works out, with code
 //! of its own, what each may say; a figure that nothing explains fails. The report page has the same
-//! in `tests/report_page.rs`.
+//! in `tests/report_page/`.
 //!
 //! Needs poppler-utils, and Python with the reference environment.
 
