@@ -5,7 +5,8 @@ use crate::input::defaults::LONGEST;
 use crate::input::{Along, Crest, Design, Measurements, Unit};
 use crate::layout::{Copy, Layout, faults};
 use crate::standards::nearest_stock;
-use crate::units::{Lengths, MM_PER_INCH, plain};
+use crate::tolerance::WHOLE_STEP;
+use crate::units::{Lengths, MM_PER_INCH, on_step, plain};
 
 use super::levers::{Kind, Lever};
 use super::limits::{RULES, Rule, rule};
@@ -290,20 +291,7 @@ fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) ->
             missed = middle;
         }
     }
-    let whole = |value: f64| {
-        let steps = value / step.abs();
-        // A bound that is itself a whole number of steps is not carried to the next one.
-        let near = steps.round();
-        let rounded = if (steps - near).abs() < 1e-6 {
-            near
-        } else if step > 0.0 {
-            steps.ceil()
-        } else {
-            steps.floor()
-        };
-        rounded * step.abs()
-    };
-    let first = whole(clear);
+    let first = on_step(clear, step.abs(), step > 0.0, WHOLE_STEP);
     // Halving ends a little beyond a bound that is itself a whole number of steps.
     [first - step, first, first + step, first + 2.0 * step]
         .into_iter()

@@ -3,6 +3,7 @@
 use crate::check::levers as lever;
 use crate::check::rule::{Bound, Rule};
 use crate::check::{Basis, bores, far_wood};
+use crate::tolerance::MERGE;
 
 pub const BORE_DEPTH: Rule = Rule {
     code: "bore-depth",
@@ -61,7 +62,7 @@ pub const PAIR_OFFSET: Rule = Rule {
     title: "Opposite bores in line",
     unit: "mm",
     stop: None,
-    caution: Some(Bound::AtMost(1e-6)),
+    caution: Some(Bound::AtMost(MERGE)),
     basis: Basis::Assumed,
     measure: bores::pair_offset,
     levers: &[lever::BASS_FIRST_BARREL],

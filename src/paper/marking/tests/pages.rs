@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::super::{CheckBar, MarkingOptions, marking_sheets, marking_whole};
 use super::{demo, laid_out, lines, same, texts, uneven};
 use crate::input::sample::six_string;
+use crate::paper::overlaps::overlaps;
 use crate::paper::place::{extent, text_box};
 use crate::paper::{Item, Layer, LineKind, Paper, Sheet};
 use crate::support::demos::demos;
@@ -210,18 +211,7 @@ fn numbers_never_lie_over_one_another() {
     for name in &demos() {
         let (layout, report) = demo(name);
         let whole = marking_whole(&layout, &report);
-        let boxes: Vec<(&str, [DVec2; 4])> = texts(&whole)
-            .map(|text| (text.text.as_str(), text_box(text)))
-            .collect();
-        for (index, (one, a)) in boxes.iter().enumerate() {
-            for (other, b) in &boxes[index + 1..] {
-                let low = |c: &[DVec2; 4]| c.iter().fold(DVec2::INFINITY, |m, p| m.min(*p));
-                let high = |c: &[DVec2; 4]| c.iter().fold(DVec2::NEG_INFINITY, |m, p| m.max(*p));
-                let apart =
-                    low(a).cmpge(high(b) - 0.01).any() || low(b).cmpge(high(a) - 0.01).any();
-                assert!(apart, "{name}: `{one}` and `{other}`");
-            }
-        }
+        assert_eq!(overlaps(&whole, 0.01), [""; 0], "{name}");
     }
 }
 
