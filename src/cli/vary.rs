@@ -19,7 +19,7 @@ use crate::write::variants_csv::variants_csv;
 use super::arguments::VaryArguments;
 use super::room::{read, refused};
 use super::style::{STRONG, clean, paint};
-use super::{Said, Status, json};
+use super::{Said, json};
 
 /// Widest map on the screen, marks.
 const WIDEST: usize = 80;
@@ -91,13 +91,7 @@ pub fn run(arguments: &VaryArguments) -> Said {
     // Nothing of an earlier run is removed: the names are always the same two.
     let written = match output::replace(&out, &files, |_| false) {
         Ok(written) => written,
-        Err(error) => {
-            let mut said = Said::wrong(&error.to_string());
-            if !error.blames_the_place() {
-                said.status = Status::Failed;
-            }
-            return said;
-        }
+        Err(error) => return Said::not_put(&error),
     };
     if arguments.json {
         return Said::done(json::text(&value(
