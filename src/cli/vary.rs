@@ -18,7 +18,7 @@ use crate::write::variants_csv::variants_csv;
 use super::arguments::VaryArguments;
 use super::read_numbers::{read, refused};
 use super::style::{STRONG, clean, paint};
-use super::{Said, Status, json, progress};
+use super::{Said, json, progress};
 
 /// Widest map on the screen, marks.
 const WIDEST: usize = 80;
@@ -90,13 +90,7 @@ pub fn run(arguments: &VaryArguments) -> Said {
     // Nothing of an earlier run is removed: the names are always the same two.
     let written = match output::replace(&out, &files, |_| false) {
         Ok(written) => written,
-        Err(error) => {
-            let mut said = Said::wrong(&error.to_string());
-            if !error.blames_the_place() {
-                said.status = Status::Failed;
-            }
-            return said;
-        }
+        Err(error) => return Said::not_put(&error),
     };
     if arguments.json {
         return Said::done(json::text(&value(
