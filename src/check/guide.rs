@@ -164,20 +164,15 @@ pub(super) fn axis(layout: &Layout) -> Vec<Measure> {
         .blocks
         .iter()
         .map(|block| {
-            let shim = block.shim;
             let lengths = Lengths {
                 inches: layout.design.unit == Unit::Inch,
             };
-            let thick = lengths.show(shim.abs());
-            let where_to = if shim > 0.0 {
-                format!("shim of {thick} between block and upright")
-            } else if shim < 0.0 {
-                format!("shim of {thick} between head and upright")
-            } else {
-                "no shim".to_owned()
-            };
+            let where_to = block.shim_to_lay().map_or_else(
+                || "no shim".to_owned(),
+                |(thick, between)| format!("shim of {} between {between}", lengths.show(thick)),
+            );
             Measure::new(
-                shim.abs(),
+                block.shim.abs(),
                 format!("{}, {where_to}", block.title()),
                 &["guide.axis_height"],
             )
