@@ -301,8 +301,8 @@ fn worst(rule: &Rule, design: &Design, measures: Vec<Measure>) -> Option<Finding
         margin,
         unit: rule.unit,
         basis,
-        at: measure.at,
-        advice: measure.note,
+        at: measure.at.to_string(),
+        advice: measure.note.map(|note| note(&measure)),
         place: measure.keys.iter().find_map(|key| place(design, key)),
     })
 }

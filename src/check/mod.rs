@@ -5,6 +5,7 @@
 //! ([`NOISE`](crate::tolerance::NOISE)) is the only tolerance that decides here.
 
 mod advice;
+mod at;
 mod bores;
 mod counterbore;
 mod edges;

@@ -71,6 +71,13 @@ impl Segment {
             .fold((0.0, f64::INFINITY), lower);
         (least, self.at(at))
     }
+
+    #[cfg(test)]
+    fn distance_to(&self, point: DVec3) -> f64 {
+        let along = self.to - self.from;
+        let share = ((point - self.from).dot(along) / along.length_squared()).clamp(0.0, 1.0);
+        point.distance(self.at(if share.is_nan() { 0.0 } else { share }))
+    }
 }
 
 /// A number that changes evenly along a run.
@@ -174,12 +181,7 @@ fn lower(best: (f64, f64), next: (f64, f64)) -> (f64, f64) {
 
 /// The bottom of a function with one valley between two numbers, its ends included: where and how
 /// deep. Each step shortens the interval to 0.618 of itself.
-pub(super) fn valley(
-    from: f64,
-    to: f64,
-    steps: usize,
-    value: impl Fn(f64) -> f64,
-) -> (f64, f64) {
+pub(super) fn valley(from: f64, to: f64, steps: usize, value: impl Fn(f64) -> f64) -> (f64, f64) {
     let golden = (5.0_f64.sqrt() - 1.0) / 2.0;
     let [mut low, mut high] = [from, to];
     let [mut left, mut right] = [high - golden * (high - low), low + golden * (high - low)];
@@ -202,4 +204,72 @@ pub(super) fn valley(
         .map(|place| (place, value(place)))
         .reduce(|best, next| if next.1 < best.1 { next } else { best })
         .unwrap_or((from, f64::NAN))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Numbers from -10 to 10, the same in every run.
+    fn numbers() -> impl FnMut() -> f64 {
+        let mut state = 7_u64;
+        move || {
+            state = state
+                .wrapping_mul(6_364_136_223_846_793_005)
+                .wrapping_add(1);
+            (state >> 11) as f64 / (1_u64 << 53) as f64 * 20.0 - 10.0
+        }
+    }
+
+    /// Both are exact but for rounding; the golden section's place in the valley is good to the root of
+    /// that, which its depth does not feel.
+    const TIGHT: f64 = 1e-9;
+
+    #[test]
+    fn a_root_of_squares_is_least_where_a_golden_section_finds_it() {
+        let mut next = numbers();
+        for round in 0..2000 {
+            let even = |a, b| Even::between(a, b);
+            let parts = [
+                Part::Whole(even(next(), next())),
+                Part::Above(even(next(), next())),
+                Part::Above(even(next(), next())),
+            ];
+            let parts = &parts[round % 3..];
+            let root = |share: f64| {
+                let squares: f64 = parts.iter().map(|part| part.at(share).powi(2)).sum();
+                squares.sqrt()
+            };
+            let (share, least) = least_root(parts);
+            assert!((0.0..=1.0).contains(&share) && (root(share) - least).abs() < TIGHT);
+            let (_, golden) = valley(0.0, 1.0, STEPS, root);
+            assert!((least - golden).abs() < TIGHT, "{parts:?} {least} {golden}");
+        }
+    }
+
+    #[test]
+    fn two_runs_are_as_far_apart_as_a_golden_section_finds_them() {
+        let mut next = numbers();
+        for round in 0..2000 {
+            let mut point = || DVec3::new(next(), next(), next());
+            let one = Segment {
+                from: point(),
+                to: point(),
+            };
+            let mut other = Segment {
+                from: point(),
+                to: point(),
+            };
+            // Now and then parallel, or of no length.
+            match round % 7 {
+                0 => other.to = other.from + (one.to - one.from),
+                1 => other.to = other.from,
+                _ => {}
+            }
+            let (distance, at) = one.gap_to(&other);
+            assert!((other.distance_to(at) - distance).abs() < TIGHT);
+            let (golden, _) = one.least(|point| other.distance_to(point));
+            assert!((distance - golden).abs() < TIGHT, "{one:?} {other:?}");
+        }
+    }
 }

@@ -368,7 +368,13 @@ mod tests {
     #[test]
     fn the_search_ends_at_the_first_stop() {
         let try_at = made(|x: f64| (x - 5.0).abs() - 0.1);
-        let found = outward(&try_at(0.0, Checks::ALL), 1.0, REACH, Some(Grade::Stop), &try_at);
+        let found = outward(
+            &try_at(0.0, Checks::ALL),
+            1.0,
+            REACH,
+            Some(Grade::Stop),
+            &try_at,
+        );
         assert_eq!(found.list.len(), 1);
         assert!(found.end < 4.91);
     }
