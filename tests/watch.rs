@@ -298,16 +298,23 @@ fn a_reader_beside_it_starves_nobody() {
     let watch = Watch::on(&design("20.4"), "--only report");
     watch.round();
     std::thread::scope(|scope| {
-        let (end, ended) = channel::<()>();
-        let (mine, other) = (watch.path("mine.toml"), watch.path("notes.txt"));
-        scope.spawn(move || {
-            while ended.recv_timeout(Duration::from_millis(10)) == Err(RecvTimeoutError::Timeout) {
-                let _ = fs::read(&mine);
-                let _ = fs::write(&other, "beside it");
-            }
-        });
+        // Several, so that a busy machine leaves no pause between them.
+        let mut ends = Vec::new();
+        for reader in 0..3 {
+            let (end, ended) = channel::<()>();
+            ends.push(end);
+            let mine = watch.path("mine.toml");
+            let other = watch.path(&format!("notes-{reader}.txt"));
+            scope.spawn(move || {
+                let pause = Duration::from_millis(2);
+                while ended.recv_timeout(pause) == Err(RecvTimeoutError::Timeout) {
+                    let _ = fs::read(&mine);
+                    let _ = fs::write(&other, "beside it");
+                }
+            });
+        }
         made(&watch, 20.6);
-        drop(end);
+        drop(ends);
     });
 }
 
