@@ -64,7 +64,7 @@ pub use numbers::{KeyedNumber, NumberKind, Numbers};
 pub use partial::read_partial;
 pub use readings::{Measurements, Readings};
 pub use schema::schema;
-pub use source::LARGEST_FILE;
+pub use source::{LARGEST_FILE, bytes_of};
 pub use strings::{DiameterBasis, Strings};
 pub use template::Template;
 pub use tolerances::Tolerances;
