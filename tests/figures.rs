@@ -111,8 +111,9 @@ fn a_rescue_sheet_of_another_bore_is_found_out() {
     let design = folder.join("plover.toml");
     fs::write(&design, changed).unwrap();
     let out = made("other-bore-sheets", &[design], &[]);
-    let demo = root().join("params/plover.toml");
-    let output = reading(&out, &[demo]).output().unwrap();
+    let output = reading(&out, &[root().join("params/plover.toml")])
+        .output()
+        .unwrap();
     assert!(!output.status.success());
     let said = String::from_utf8_lossy(&output.stdout);
     let faults: Vec<&str> = said
