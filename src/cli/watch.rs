@@ -15,7 +15,7 @@ use notify::{RecommendedWatcher, RecursiveMode, Watcher as _};
 use super::arguments::MakeArguments;
 use super::style::{STRONG, clean, paint};
 use super::{Said, Status, make, verdicts};
-use crate::input::{LARGEST_FILE, files_asked_for};
+use crate::input::{bytes_now, files_asked_for};
 
 /// A save is over when nothing has happened for so long.
 const QUIET: Duration = Duration::from_millis(30);
@@ -28,14 +28,12 @@ const UNPROMPTED: Duration = Duration::from_secs(1);
 type Texts = BTreeMap<PathBuf, Option<Vec<u8>>>;
 
 fn texts(main: &Path) -> Texts {
-    let text = |path: &Path| {
-        let known = std::fs::metadata(path).ok()?;
-        let sound = known.is_file() && known.len() <= LARGEST_FILE;
-        sound.then(|| std::fs::read(path).ok()).flatten()
-    };
     files_asked_for(main)
         .into_iter()
-        .map(|path| (path.clone(), text(&path)))
+        .map(|path| {
+            let text = bytes_now(&path);
+            (path, text)
+        })
         .collect()
 }
 
@@ -47,14 +45,12 @@ pub fn run(arguments: &MakeArguments) -> Said {
         let made_from = texts(main);
         let (events, watcher) = watched(&made_from);
         let said = make::run(arguments);
-        let failed = said.status == Status::Failed;
+        // Says for itself how things stand, and ends the watch.
+        if said.status == Status::Failed {
+            return said;
+        }
         if show(said, &made_from, watcher.is_some()).is_err() {
             return Said::done("");
-        }
-        if failed {
-            let mut said = Said::done("");
-            said.status = Status::Failed;
-            return said;
         }
         wait_for_change(main, &made_from, &events);
         drop(watcher);
