@@ -57,7 +57,7 @@ pub enum OutputError {
     /// The same, half-way, and the way back failed as well. The only case in which something changes.
     #[error(
         "cannot write {}: {}; and not everything could be put back. In {} these are of the new run or \
-         missing: {}. What the earlier run had there, and its report, lies in {}: move it back from \
+         missing: {}. What the earlier run had there, and its report, lies below {}: move it back from \
          there, or make the design again, then remove that folder",
         file.display(), reason(source), folder.display(), lost.join(", "), kept.display()
     )]
