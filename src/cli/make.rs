@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use crate::input::Unit;
 use crate::pipeline::{self, Failure, Outcome};
+use crate::write::output::SEAL;
 
 use super::arguments::MakeArguments;
 use super::progress::{PATIENCE, Progress};
@@ -111,7 +112,7 @@ fn failed(arguments: &MakeArguments, out: &Path, failure: &Failure) -> Said {
         Failure::NotPut(error) => !error.blames_the_place() && error.left_all_as_it_was(),
         _ => true,
     };
-    if as_it_was && out.join("report.json").is_file() {
+    if as_it_was && out.join(SEAL).is_file() {
         let folder = clean(&out.display().to_string());
         said.err.push_str(&verdicts::note(&format!(
             "The files in {folder} are of an earlier run: they stay as they were and are not of this design as it stands now."

@@ -15,6 +15,7 @@ mod make;
 mod manual;
 mod new_file;
 mod progress;
+mod read_numbers;
 mod room;
 mod sheet;
 mod side_tables;

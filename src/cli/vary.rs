@@ -3,7 +3,6 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use indicatif::{ProgressBar, ProgressStyle};
 use serde_json::{Value, json};
 
 use crate::input::Numbers;
@@ -17,9 +16,9 @@ use crate::write::svg::svg;
 use crate::write::variants_csv::variants_csv;
 
 use super::arguments::VaryArguments;
-use super::room::{read, refused};
+use super::read_numbers::{read, refused};
 use super::style::{STRONG, clean, paint};
-use super::{Said, json};
+use super::{Said, json, progress};
 use making::Making;
 
 mod making;
@@ -53,12 +52,12 @@ pub fn run(arguments: &VaryArguments) -> Said {
             path.display()
         ));
     };
-    let bar = bar(count, "checked", arguments.json);
+    let bar = progress::bar(count, "checked", arguments.json);
     let variants = vary(&numbers, &axes, &|| bar.inc(1));
     bar.finish_and_clear();
     let mut folders: Vec<Option<String>> = vec![None; count];
     if arguments.make {
-        let bar = self::bar(count, "made", arguments.json);
+        let bar = progress::bar(count, "made", arguments.json);
         let making = Making {
             path,
             numbers: &numbers,
@@ -134,20 +133,6 @@ fn axes(ranges: &[String], numbers: &Numbers) -> Result<Vec<Axis>, String> {
 fn usual_folder(path: &Path) -> Option<PathBuf> {
     let stem = path.file_stem()?.to_string_lossy().into_owned();
     Some(Path::new("output").join(format!("{stem}-variants")))
-}
-
-/// A bar on a terminal; nothing anywhere else.
-pub(super) fn bar(count: usize, doing: &'static str, silent: bool) -> ProgressBar {
-    if silent {
-        return ProgressBar::hidden();
-    }
-    // Drawn on standard error, and only where that is a terminal.
-    let bar = ProgressBar::new(count as u64);
-    if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos} of {len} {msg}") {
-        bar.set_style(style);
-    }
-    bar.set_message(doing);
-    bar
 }
 
 fn tally(variants: &[Variant]) -> String {
