@@ -16,6 +16,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use tempfile::{TempDir, tempdir};
 
+pub mod at_once;
 pub mod commands;
 
 pub const PROGRAM: &str = env!("CARGO_BIN_EXE_barrelhead");
