@@ -110,11 +110,13 @@ pub struct VaryArguments {
   barrelhead class heads --paper letter   the sheet on letter paper
   barrelhead class heads --json           for a program to read
 
-Every .toml file of the folder with a table [head] is a head; set and block are compared with
-those of the first. A file with mistakes is reported, the rest goes on. Writes class.pdf to
-output/<folder's name>-class/.
+Every .toml file of the folder with a table [head] is a head. Every head is compared with every
+other: heads whose bores lie alike, with blocks of one length and depth, share a guide block, with
+a shim for another thickness. It is the block of the head that spares most shims, and has a
+letter; sets of machines have numbers. A file with mistakes is reported, the rest goes on. Writes
+class.pdf to output/<folder's name>-class/.
 
---json prints { \"heads\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }.
+--json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }.
 Exit status: the highest of all files; 1 where a check stops a head.")]
 pub struct ClassArguments {
     /// Folder with one parameter file a head
