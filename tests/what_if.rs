@@ -91,7 +91,16 @@ fn each_has_help_and_refuses_in_words() {
             &["vary", "dunlin.toml", "slots.rib=8..9:0.001", "--make"],
             "type longer steps: slots.rib=8..9:",
         ),
-        (&["class", "nowhere"], "cannot be read"),
+        (&["class", "nowhere"], "nowhere is not there; name a folder"),
+        (&["class", "dunlin.toml"], "is a file, not a folder; name"),
+        (
+            &["vary", "dunlin.toml", "slots.rib=a..b:c"],
+            "the beginning of `slots.rib`, `a`, is no length",
+        ),
+        (
+            &["fit", "dunlin.toml", "--trials", "5"],
+            "type a whole number from 1000 to 100000000",
+        ),
     ] {
         let said = run(folder.path(), line);
         assert_eq!(status(&said), 2, "{line:?}");

@@ -1,5 +1,6 @@
 //! `barrelhead class`.
 
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
@@ -102,8 +103,14 @@ fn folder_name(folder: &Path) -> String {
 /// The folder's own .toml files, by name.
 fn files(folder: &Path) -> Result<Vec<PathBuf>, String> {
     let listed = std::fs::read_dir(folder).map_err(|error| {
+        let why = match error.kind() {
+            ErrorKind::NotFound => "is not there".to_owned(),
+            ErrorKind::NotADirectory => "is a file, not a folder".to_owned(),
+            ErrorKind::PermissionDenied => "may not be read by you".to_owned(),
+            _ => format!("cannot be read: {error}"),
+        };
         format!(
-            "the folder {} cannot be read: {error}; name a folder with one file a head",
+            "{} {why}; name a folder with one file a head",
             folder.display()
         )
     })?;

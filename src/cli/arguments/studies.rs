@@ -155,7 +155,7 @@ pub struct FitArguments {
     pub file: PathBuf,
     /// Heads to try
     #[arg(long, value_name = "N", default_value_t = 200_000,
-          value_parser = clap::value_parser!(u64).range(1_000..=100_000_000))]
+          value_parser = trials)]
     pub trials: u64,
     /// Inches beside millimetres, also for a file in millimetres
     #[arg(long)]
@@ -163,4 +163,12 @@ pub struct FitArguments {
     /// Print JSON instead of text
     #[arg(long, conflicts_with = "inches")]
     pub json: bool,
+}
+
+/// Fewer say nothing of a share in a hundred; more take minutes.
+fn trials(text: &str) -> Result<u64, String> {
+    let typed = text.trim().parse().ok();
+    typed
+        .filter(|trials| (1_000..=100_000_000).contains(trials))
+        .ok_or_else(|| "type a whole number from 1000 to 100000000".to_owned())
 }
