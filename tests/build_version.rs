@@ -9,26 +9,28 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod support;
-#[path = "../build/version.rs"]
-mod version;
+#[path = "../build.rs"]
+#[allow(dead_code, reason = "its main is cargo's to call")]
+mod build;
+mod support {
+    pub mod process;
+    pub mod project;
+}
 
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use support::{root, run};
+use support::process::run;
+use support::project::root;
 use tempfile::{TempDir, tempdir};
-use version::told;
 
 /// A package in little, with the build script of this one; its program says its version.
 fn package(folder: &Path) {
-    for inner in ["src", "params", "build"] {
+    for inner in ["src", "params"] {
         fs::create_dir_all(folder.join(inner)).unwrap();
     }
-    for file in ["build.rs", "build/version.rs"] {
-        fs::copy(root().join(file), folder.join(file)).unwrap();
-    }
+    fs::copy(root().join("build.rs"), folder.join("build.rs")).unwrap();
     let manifest =
         "[package]\nname = \"little\"\nversion = \"1.2.3\"\nedition = \"2024\"\n[workspace]\n";
     let main = "fn main() { println!(\"{}\", env!(\"BARRELHEAD_VERSION\")); }\n";
@@ -103,7 +105,7 @@ fn content(path: &Path) -> Vec<(String, Vec<u8>)> {
 
 /// What is watched; nothing that is not there.
 fn watched(folder: &Path) -> Vec<PathBuf> {
-    let all = told(folder, true).watched.into_iter();
+    let all = build::told(folder, true).watched.into_iter();
     let all: Vec<PathBuf> = all.map(|name| folder.join(name)).collect();
     for path in &all {
         assert!(path.exists(), "{} is watched, not there", path.display());
@@ -137,7 +139,7 @@ fn every_new_commit_is_noticed(folder: &Path) {
             if git(folder, "rev-parse HEAD") != was {
                 assert!(contents(&watched) != before, "{line} goes unnoticed");
                 let short = git(folder, "rev-parse --short=10 HEAD");
-                assert_eq!(told(folder, true).commit, Some(short), "{line}");
+                assert_eq!(build::told(folder, true).commit, Some(short), "{line}");
             }
         }
     }
@@ -146,12 +148,12 @@ fn every_new_commit_is_noticed(folder: &Path) {
 #[test]
 fn a_source_archive_watches_only_what_is_there() {
     let folder = unpacked();
-    let told = told(folder.path(), true);
+    let told = build::told(folder.path(), true);
     assert_eq!(told.commit, None);
-    let all = ["build.rs", "build", "src", "params", "Cargo.lock"];
+    let all = ["build.rs", "src", "params", "Cargo.lock"];
     assert_eq!(told.watched, all);
     fs::remove_file(folder.path().join("Cargo.lock")).unwrap();
-    assert_eq!(version::told(folder.path(), true).watched, all[..4]);
+    assert_eq!(build::told(folder.path(), true).watched, all[..3]);
     // This package itself, whatever it lies in.
     watched(root());
 }
@@ -164,11 +166,11 @@ fn a_working_tree_is_watched_for_its_next_commit() {
     let folder = committed();
     every_new_commit_is_noticed(folder.path());
     fs::write(folder.path().join("params/a.toml"), "a = 2\n").unwrap();
-    let commit = told(folder.path(), true).commit.unwrap();
+    let commit = build::told(folder.path(), true).commit.unwrap();
     assert!(commit.ends_with(", changed since"), "{commit}");
     // Builds for development are not to be made anew for a commit.
-    let plain = told(folder.path(), false);
-    assert_eq!((plain.commit, plain.watched.len()), (None, 5));
+    let plain = build::told(folder.path(), false);
+    assert_eq!((plain.commit, plain.watched.len()), (None, 4));
 }
 
 #[test]
@@ -195,12 +197,12 @@ fn a_copy_in_someone_elses_repository_is_not_of_their_commit() {
     let folder = committed();
     let copy = folder.path().join("target/copy");
     package(&copy);
-    let told = told(&copy, true);
-    assert_eq!((told.commit, told.watched.len()), (None, 5));
+    let told = build::told(&copy, true);
+    assert_eq!((told.commit, told.watched.len()), (None, 4));
     // A second working tree carried off without its repository.
     fs::write(copy.join(".git"), "gitdir: /nowhere/at/all\n").unwrap();
-    let told = version::told(&copy, true);
-    assert_eq!((told.commit, told.watched.len()), (None, 5));
+    let told = build::told(&copy, true);
+    assert_eq!((told.commit, told.watched.len()), (None, 4));
 }
 
 /// Builds the little package; whether cargo found everything fresh, and the version its program says.

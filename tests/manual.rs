@@ -8,11 +8,13 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod support;
+mod support {
+    pub mod process;
+}
 
 use std::process::{Command, Stdio};
 
-use support::run;
+use support::process::run;
 
 fn said(arguments: &[&str]) -> String {
     let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));

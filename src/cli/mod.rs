@@ -15,6 +15,7 @@ mod make;
 mod manual;
 mod new_file;
 mod progress;
+mod read_numbers;
 mod room;
 mod sheet;
 mod side_tables;
@@ -149,12 +150,14 @@ impl Said {
         }
     }
 
+    fn write(&self) -> std::io::Result<()> {
+        anstream::stdout().write_all(self.out.as_bytes())?;
+        anstream::stdout().flush()?;
+        anstream::stderr().write_all(self.err.as_bytes())
+    }
+
     fn print(self) -> Status {
-        let written = anstream::stdout()
-            .write_all(self.out.as_bytes())
-            .and_then(|()| anstream::stdout().flush())
-            .and_then(|()| anstream::stderr().write_all(self.err.as_bytes()));
-        match written {
+        match self.write() {
             Ok(()) => self.status,
             Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => self.status,
             Err(error) => broken_output(&error),
