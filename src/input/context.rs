@@ -11,6 +11,7 @@ use super::readings::{Measurements, Readings};
 use super::source::{LoadError, Source, load};
 use super::syntax;
 use super::tree::{At, Table, Value, from_document};
+use super::words;
 use crate::diagnostic::Diagnostic;
 
 /// A file that was read: its text and its tree.
@@ -273,7 +274,7 @@ impl Context {
         }
         let scrambled = parsed.scrambled;
         let unit = match root.entries.get("unit").map(|entry| &entry.node.value) {
-            Some(Value::Text(text)) if text == "in" => Unit::Inch,
+            Some(Value::Text(text)) if text == words::IN => Unit::Inch,
             _ => Unit::Mm,
         };
         let sheet = Sheet {
@@ -297,7 +298,7 @@ impl Context {
             return;
         };
         let hint = match &entry.node.value {
-            Value::Text(text) if text == "mm" || text == "in" => return,
+            Value::Text(text) if words::UNIT.contains(&text.as_str()) => return,
             Value::Text(text) if text.to_lowercase().starts_with('i') || text.contains('"') => {
                 "\"in\""
             }
