@@ -10,13 +10,19 @@
     reason = "a bench stops at the first surprise"
 )]
 
-mod heads;
+#[path = "../tests/support"]
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod project;
+}
 
 use std::process::Command;
 use std::time::Instant;
 use std::{env, fs};
 
 use barrelhead::cli;
+use support::demos::{demo_file, demos};
 
 /// Names the demo to a process that makes it.
 const DEMO: &str = "BARRELHEAD_BENCH_DEMO";
@@ -27,7 +33,7 @@ const RUNS: usize = 15;
 
 fn main() {
     if let (Some(demo), Some(folder)) = (env::var_os(DEMO), env::var_os(FOLDER)) {
-        let file = heads::file(demo.to_str().expect("a demo's name"));
+        let file = demo_file(demo.to_str().expect("a demo's name"));
         let line = ["barrelhead".into(), "make".into(), file.into()];
         let rest = ["--quiet".into(), "--out".into(), folder];
         // Whether it went well is seen by the files.
@@ -41,14 +47,14 @@ fn main() {
         "{:>12}{:>14}{:>14}{:>14}",
         "demo", "best, ms", "median, ms", "peak"
     );
-    for demo in heads::DEMOS {
+    for demo in demos() {
         let place = tempfile::tempdir().unwrap();
         let mut times = Vec::new();
         let mut peak = String::new();
         for _ in 0..RUNS {
             let mut command = Command::new(env::current_exe().unwrap());
             command
-                .env(DEMO, demo)
+                .env(DEMO, &demo)
                 .env(FOLDER, place.path().join("out"));
             let since = Instant::now();
             let output = command.output().unwrap();

@@ -7,12 +7,19 @@
     reason = "a bench stops at the first surprise"
 )]
 
-mod heads;
+mod heads {
+    pub mod checked;
+    pub mod step_text;
+}
+#[path = "../tests/support"]
+mod support {
+    pub mod project;
+}
 
 use std::hint::black_box;
 
 use barrelhead::check;
-use barrelhead::input::Side;
+use barrelhead::input::{self, Side};
 use barrelhead::paper::drawing::{DrawingOptions, drawing_sheets};
 use barrelhead::paper::marking::{MarkingOptions, marking_sheets, marking_whole};
 use barrelhead::paper::operations::operation_cards;
@@ -32,9 +39,13 @@ use barrelhead::write::step::Schema;
 use barrelhead::write::threemf::{About, threemf};
 use barrelhead::write::{csv, dxf, pdf, stl, svg};
 use criterion::{Criterion, criterion_group, criterion_main};
+use heads::checked::checked as checked_head;
+use heads::step_text::step_text;
+use support::project::root;
 
 fn writers(criterion: &mut Criterion) {
-    let design = barrelhead::input::read(&heads::file("sandpiper")).expect("a demo reads");
+    let demo = |file| input::read(&root().join(file)).expect("a demo reads");
+    let design = demo("params/sandpiper.toml");
     let (report, checked) = check::run(&design);
     let checked = checked.expect("a demo passes");
     let layout = checked.finished();
@@ -50,9 +61,7 @@ fn writers(criterion: &mut Criterion) {
     let paper = |sheets: &[Sheet]| pdf::pdf(sheets).unwrap().len();
 
     for part in solids.parts() {
-        bench(&format!("{}.step", part.stem), &|| {
-            heads::step_text(part).len()
-        });
+        bench(&format!("{}.step", part.stem), &|| step_text(part).len());
         bench(&format!("{}.stl", part.stem), &|| {
             stl::stl_file(&part.printed).unwrap().len()
         });
@@ -81,7 +90,7 @@ fn writers(criterion: &mut Criterion) {
     bench("bench/rig.pdf", &|| paper(&rig_sheets(layout, options)));
 
     // The one file that this demo has no need of.
-    let plover = heads::demo("plover");
+    let plover = checked_head(&demo("params/plover.toml"));
     bench("bench/rescue-sheet.pdf of plover", &|| {
         paper(&rescue_sheets(plover.finished(), options))
     });

@@ -12,14 +12,18 @@
 )]
 
 mod random;
-mod support;
+mod support {
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
 use barrelhead::pipeline::{self, Failure, Wanted};
-use support::{python, root};
+use support::project::root;
+use support::reference::script;
 
 /// As many as two cores hold in two minutes; an unoptimised build takes a look only.
 const DESIGNS: usize = if cfg!(debug_assertions) { 20 } else { 200 };
@@ -91,11 +95,7 @@ fn fresh_designs_agree_with_opencascade() {
 
 /// Whether every design of the folder agrees, what the script prints, and its complaints.
 fn check(folder: &Path) -> (bool, String, String) {
-    let output = Command::new(python())
-        .arg(root().join("tests/reference/check_fresh.py"))
-        .arg(folder)
-        .output()
-        .unwrap();
+    let output = script("check_fresh.py").arg(folder).output().unwrap();
     let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
     (
         output.status.success(),

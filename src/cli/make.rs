@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use crate::input::Unit;
 use crate::pipeline::{self, Failure};
+use crate::write::output::SEAL;
 
 use super::arguments::MakeArguments;
 use super::progress::{PATIENCE, Progress};
@@ -97,7 +98,7 @@ fn failed(arguments: &MakeArguments, out: &Path, failure: &Failure) -> Said {
         );
     }
     said.err.push_str(&failure_text(path, failure));
-    if !matches!(failure, Failure::Usage(_)) && out.join("report.json").is_file() {
+    if !matches!(failure, Failure::Usage(_)) && out.join(SEAL).is_file() {
         let folder = clean(&out.display().to_string());
         said.err.push_str(&verdicts::note(&format!(
             "The files in {folder} are of an earlier run: they stay as they were and are not of this design as it stands now."

@@ -15,6 +15,7 @@ mod make;
 mod manual;
 mod new_file;
 mod progress;
+mod read_numbers;
 mod room;
 mod sheet;
 mod side_tables;
@@ -34,8 +35,10 @@ use clap::Parser as _;
 
 use crate::diagnostic::render;
 use crate::pipeline::Failure;
+use crate::write::output::OutputError;
 
 use arguments::{Arguments, Command};
+use new_file::NotWritten;
 
 /// Exit status of a command, as the contract's section 5 has it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -119,6 +122,31 @@ impl Said {
             out: String::new(),
             err: style::error(message),
             status: Status::Wrong,
+        }
+    }
+
+    /// The program could not do its work.
+    fn failed(message: &str) -> Said {
+        Said {
+            status: Status::Failed,
+            ..Said::wrong(message)
+        }
+    }
+
+    /// Files were not put in their folder: wrong is the folder asked for, else the disk failed.
+    fn not_put(error: &OutputError) -> Said {
+        if error.blames_the_place() {
+            Said::wrong(&error.to_string())
+        } else {
+            Said::failed(&error.to_string())
+        }
+    }
+
+    /// A new file was not written.
+    fn not_written(why: &NotWritten) -> Said {
+        match why {
+            NotWritten::ThePlace(message) => Said::wrong(message),
+            NotWritten::TheDisk(message) => Said::failed(message),
         }
     }
 

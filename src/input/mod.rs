@@ -134,8 +134,7 @@ fn finish(
     match design {
         Some(mut design) if !context.has_findings() => {
             design.measurements = context.measurements(first);
-            let (places, files) = context.into_places();
-            (design.places, design.files) = (Arc::new(places), files);
+            (design.places, design.files) = context.into_places();
             Ok(design)
         }
         _ => {
