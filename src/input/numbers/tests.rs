@@ -99,7 +99,7 @@ fn numbers_of_a_taken_table_are_there_unless_displaced() {
     ));
     let width = displaced.get("machines.plate_width").unwrap();
     assert!(own(width) && width.place.file == Path::new("t.toml"));
-    let bass = displaced.get("machines.bass.pitches[2]").unwrap();
+    let bass = displaced.get("machines.bass.pitches[3]").unwrap();
     assert!(!own(bass));
     let moved = displaced.with(&[(bass, 34.0)]).unwrap();
     assert_eq!(moved.machines.pitches.bass, [35.0, 35.0, 34.0]);
@@ -122,8 +122,8 @@ fn kinds_and_units() {
     assert_eq!(of("head.angle"), (NumberKind::Degrees, 14.0));
     assert_eq!(of("bores.point"), (NumberKind::Degrees, 118.0));
     assert_eq!(of("tolerances.squareness"), (NumberKind::Degrees, 0.3));
-    assert_eq!(of("nut.strings[0]"), (NumberKind::Length, -25.4));
-    assert_eq!(of("nut.strings[1]"), (NumberKind::Length, 3.0));
+    assert_eq!(of("nut.strings[1]"), (NumberKind::Length, -25.4));
+    assert_eq!(of("nut.strings[2]"), (NumberKind::Length, 3.0));
     assert_eq!(of("limits.web"), (NumberKind::Length, 0.1 * 25.4));
     assert_eq!(of("limits.side-pull"), (NumberKind::Degrees, 9.0));
     assert_eq!(of("limits.nut-break.high"), (NumberKind::Degrees, 25.0));
