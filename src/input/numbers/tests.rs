@@ -150,9 +150,36 @@ fn a_reading_replaced_keeps_the_readings() {
         )
     };
     let numbers = read(&given("\"0.409 in\""));
-    let number = numbers.get("machines.barrel_diameter.repeats[2]").unwrap();
+    let number = numbers.get("machines.barrel_diameter.repeats[3]").unwrap();
     let changed = numbers.with(&[(number, 0.412 * 25.4)]).unwrap();
     let edited = read(&given("\"0.412 in\"")).design().clone();
     assert_eq!(changed, edited);
     assert_eq!(changed.measurements.readings.len(), 1);
+}
+
+/// Readings are named alike where they are listed and where one of them is moved: places in a list
+/// count from 1.
+#[test]
+fn readings_and_their_numbers_have_the_same_keys() {
+    let text = TEXT
+        .replace(
+            "pitches         = [35.0, 35.0]",
+            "pitches = [35.0, { over = [45.02, 45.00], between = [25.01, 24.98] }]",
+        )
+        .replace(
+            "overhang        = [17.0, 18.5]",
+            "overhang = [17.0, { repeats = [18.5, 18.52] }]",
+        );
+    let numbers = read(&text);
+    let readings = &numbers.design().measurements.readings;
+    assert_eq!(readings.len(), 3);
+    for reading in readings {
+        let first = [
+            format!("{}[1]", reading.key),
+            format!("{}.repeats[1]", reading.key),
+        ];
+        let found = first.iter().find_map(|key| numbers.get(key));
+        let found = found.unwrap_or_else(|| panic!("{} is no number's key", reading.key));
+        assert_eq!(found.value, reading.values[0], "{}", reading.key);
+    }
 }
