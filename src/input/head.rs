@@ -5,6 +5,7 @@ use super::design::{Crest, Head, PerSide};
 use super::field::{Field, Sign};
 use super::known::Known;
 use super::reader::Reader;
+use super::words;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
 
@@ -25,8 +26,8 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Head> {
         "angle",
         r.degrees("angle", "from 0 to below 90 degrees", below),
     );
-    let crest = r.word("crest", &["flat", "arch"]).or("flat").map(|word| {
-        if word == "arch" {
+    let crest = r.word("crest", &words::CREST).or(words::FLAT).map(|word| {
+        if word == words::ARCH {
             Crest::Arch
         } else {
             Crest::Flat

@@ -54,6 +54,7 @@ mod tolerances;
 mod tree;
 mod uncertainty;
 mod wood;
+mod words;
 
 pub use again::read_again;
 pub use assumed::{Assumed, AssumedBasis, AssumedValue};

@@ -61,7 +61,7 @@ pub struct RoomArguments {
     /// Parameter file
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// Keys, such as slots.rib or slots.end_margin[0] [default: every number]
+    /// Keys, such as slots.rib or slots.end_margin[1], the first of a list [default: every number]
     #[arg(value_name = "KEY")]
     pub keys: Vec<String>,
     /// Lengths in inches, also for a file in millimetres
