@@ -10,7 +10,7 @@
 
 mod random;
 
-use barrelhead::check::Report;
+use barrelhead::check::{Finding, Limit, Report, Verdict};
 use barrelhead::solid::brep::{Face, Surface};
 use barrelhead::solid::{Part, Solids, unproved_copies};
 use glam::DVec3;
@@ -18,8 +18,8 @@ use random::features::FEATURES;
 use random::integral::measured;
 use random::look::{look_at, mesh_bound};
 use random::shell::volume_of_mesh;
-use random::stops::STOPS;
-use random::tally::{Fate, fate, report_of, try_many};
+use random::stops::{Ground, STOPS, ground};
+use random::tally::{Fate, Judged, fate, judged, report_of, try_many};
 use random::{Dice, Draft, Sheet, Value};
 
 /// Ten thousand designs. Every one that passes its checks is built, closed, oriented, with the faces
@@ -197,6 +197,78 @@ fn a_mesh_a_tenth_past_its_bound_is_found_out() {
                 );
             }
         }
+    }
+}
+
+/// A stop is held against the contract, not believed: another limit, a value that does not miss it or is no number,
+/// a place or a code that the contract does not have, and what only a guard asks.
+#[test]
+fn stops_without_ground_are_found_out() {
+    let mut dice = Dice::new(17);
+    let (mut bearing, mut ends) = (None, None);
+    while bearing.is_none() || ends.is_none() {
+        let Judged::Stopped(stopped) = judged(&random::design(&mut dice).millimetres()) else {
+            continue;
+        };
+        for finding in stopped.stops() {
+            let (at, found) = (finding.at.clone(), (finding.clone(), stopped.clone()));
+            match finding.code {
+                "bearing" => bearing = bearing.or(Some(found)),
+                "far-wood" if finding.limit == Limit::Single(0.01) && !at.contains("past") => {
+                    ends = ends.or(Some(found));
+                }
+                _ => {}
+            }
+        }
+    }
+    let (right, design) = bearing.unwrap();
+    let ground_of = |finding: &Finding| ground(finding, &design.finished, &design.printed);
+    assert_eq!(ground_of(&right), Ok(Ground::Contract));
+    let tampered = |tamper: &dyn Fn(&mut Finding)| {
+        let mut finding = right.clone();
+        tamper(&mut finding);
+        ground_of(&finding)
+    };
+    let wrong: [(&str, &dyn Fn(&mut Finding)); 8] = [
+        ("no number", &|f| f.value = f64::NAN),
+        ("without end", &|f| f.value = f64::NEG_INFINITY),
+        ("not missed", &|f| f.value = 0.5),
+        ("another limit", &|f| f.limit = Limit::Single(0.6)),
+        ("no single limit", &|f| {
+            f.limit = Limit::Band {
+                low: 0.5,
+                high: 1.0,
+            }
+        }),
+        ("nowhere", &|f| f.at = "somewhere".to_owned()),
+        ("a caution's row", &|f| f.code = "plate-side"),
+        ("a caution", &|f| f.verdict = Verdict::Caution),
+    ];
+    for (what, tamper) in wrong {
+        assert!(tampered(tamper).is_err(), "{what}");
+    }
+    let guard = tampered(&|f| {
+        f.code = "edges";
+        f.at = "printed width of the head at the nut line".to_owned();
+        f.limit = Limit::Single(1.0);
+        f.value = 0.3;
+    });
+    assert!(matches!(guard, Ok(Ground::Guard(_))), "{guard:?}");
+
+    let (mut right, design) = ends.unwrap();
+    let ground_of = |finding: &Finding| ground(finding, &design.finished, &design.printed);
+    assert_eq!(ground_of(&right), Ok(Ground::Contract));
+    right.limit = Limit::Single(0.5);
+    assert!(
+        ground_of(&right).is_err(),
+        "half a millimetre where a hundredth is asked"
+    );
+
+    for message in [
+        "`depth` must be above zero",
+        "this head is not to our taste",
+    ] {
+        assert!(random::refusals::rule(message).is_err(), "{message}");
     }
 }
 

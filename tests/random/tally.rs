@@ -27,6 +27,7 @@ pub enum Judged {
 }
 
 /// A design that checks stopped: its report and both its copies.
+#[derive(Clone)]
 pub struct Stopped {
     pub report: Report,
     pub finished: Layout,
