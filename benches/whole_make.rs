@@ -11,13 +11,19 @@
     reason = "a bench stops at the first surprise"
 )]
 
-mod heads;
+#[path = "../tests/support"]
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod project;
+}
 
 use std::process::{Command, ExitCode};
 use std::time::Instant;
 use std::{env, fs};
 
 use barrelhead::cli;
+use support::demos::{demo_file, demos};
 
 /// Names the demo to a process that makes it.
 const DEMO: &str = "BARRELHEAD_BENCH_DEMO";
@@ -28,7 +34,7 @@ const RUNS: usize = 15;
 
 fn main() -> ExitCode {
     if let (Some(demo), Some(folder)) = (env::var_os(DEMO), env::var_os(FOLDER)) {
-        let file = heads::file(demo.to_str().expect("a demo's name"));
+        let file = demo_file(demo.to_str().expect("a demo's name"));
         let line = ["barrelhead".into(), "make".into(), file.into()];
         let rest = ["--quiet".into(), "--out".into(), folder];
         let ended = cli::run(line.into_iter().chain(rest));
@@ -41,7 +47,7 @@ fn main() -> ExitCode {
         "{:>12}{:>14}{:>14}{:>14}",
         "demo", "best, ms", "median, ms", "peak"
     );
-    for demo in heads::DEMOS {
+    for demo in demos() {
         let place = tempfile::tempdir().unwrap();
         let mut times = Vec::new();
         let mut peak = String::new();
@@ -53,7 +59,7 @@ fn main() -> ExitCode {
                 "{demo}: an earlier run's files are still there"
             );
             let mut command = Command::new(env::current_exe().unwrap());
-            command.env(DEMO, demo).env(FOLDER, &out);
+            command.env(DEMO, &demo).env(FOLDER, &out);
             let since = Instant::now();
             let output = command.output().unwrap();
             times.push(since.elapsed().as_secs_f64() * 1e3);

@@ -8,14 +8,21 @@
     reason = "a bench stops at the first surprise"
 )]
 
-mod heads;
+mod heads {
+    pub mod checked;
+    pub mod step_text;
+}
+#[path = "../tests/support"]
+mod support {
+    pub mod project;
+}
 
 use std::collections::BTreeSet;
 use std::fs;
 use std::hint::black_box;
 
 use barrelhead::check;
-use barrelhead::input::Side;
+use barrelhead::input::{self, Side};
 use barrelhead::paper::drawing::{DrawingOptions, drawing_sheets};
 use barrelhead::paper::marking::{MarkingOptions, marking_sheets, marking_whole};
 use barrelhead::paper::operations::operation_cards;
@@ -36,9 +43,13 @@ use barrelhead::write::step::Schema;
 use barrelhead::write::threemf::{About, threemf};
 use barrelhead::write::{csv, dxf, pdf, stl, svg};
 use criterion::{Criterion, criterion_group, criterion_main};
+use heads::checked::checked as checked_head;
+use heads::step_text::step_text;
+use support::project::root;
 
 fn writers(criterion: &mut Criterion) {
-    let design = barrelhead::input::read(&heads::file("sandpiper")).expect("a demo reads");
+    let demo = |file| input::read(&root().join(file)).expect("a demo reads");
+    let design = demo("params/sandpiper.toml");
     let (report, checked) = check::run(&design);
     let checked = checked.expect("a demo passes");
     let layout = checked.finished();
@@ -56,9 +67,7 @@ fn writers(criterion: &mut Criterion) {
     let paper = |sheets: &[Sheet]| pdf::pdf(sheets).unwrap().len();
 
     for part in solids.parts() {
-        bench(&format!("{}.step", part.stem), &|| {
-            heads::step_text(part).len()
-        });
+        bench(&format!("{}.step", part.stem), &|| step_text(part).len());
         bench(&format!("{}.stl", part.stem), &|| {
             stl::stl_file(&part.printed).unwrap().len()
         });
@@ -87,7 +96,7 @@ fn writers(criterion: &mut Criterion) {
     bench("bench/rig.pdf", &|| paper(&rig_sheets(layout, options)));
 
     // The one file that this demo has no need of.
-    let plover = heads::demo("plover");
+    let plover = checked_head(&demo("params/plover.toml"));
     bench(RESCUE, &|| {
         paper(&rescue_sheets(plover.finished(), options))
     });
@@ -162,7 +171,8 @@ const DRAWINGS: &str = "shop/drawing.svg and its other sheets";
 fn files_of_a_run() -> BTreeSet<String> {
     let place = tempfile::tempdir().unwrap();
     let wanted = Wanted::default();
-    pipeline::make(&heads::file("sandpiper"), place.path(), &wanted).expect("a demo is made");
+    pipeline::make(&root().join("params/sandpiper.toml"), place.path(), &wanted)
+        .expect("a demo is made");
     let list = |folder: &str| {
         let entries = fs::read_dir(place.path().join(folder)).expect("a folder of the run");
         let files = entries.map(|entry| entry.expect("an entry"));

@@ -4,7 +4,8 @@
 mod show;
 
 pub use show::{
-    Lengths, SixtyFourths, number, plain, show_degrees, show_inches, show_mm, show_sixty_fourths,
+    Lengths, SixtyFourths, bare_inches, number, on_step, plain, show_degrees, show_inches, show_mm,
+    show_sixty_fourths,
 };
 
 /// Millimetres in an inch, exact by definition (international inch, 1959).

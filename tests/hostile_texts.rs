@@ -8,7 +8,13 @@
     reason = "a test that cannot set up its case should say so and fail"
 )]
 
-mod support;
+mod support {
+    pub mod has_poppler;
+    pub mod poppler;
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -16,7 +22,11 @@ use std::process::Command;
 use std::sync::OnceLock;
 
 use serde_json::Value;
-use support::{has_poppler, poppler, python, root, run};
+use support::has_poppler::has_poppler;
+use support::poppler::poppler;
+use support::process::run;
+use support::project::root;
+use support::reference::{python, script};
 use tempfile::{TempDir, tempdir};
 
 /// Every key that takes any text, but the date, whose form is checked.
@@ -113,12 +123,7 @@ fn all_made() -> &'static [PathBuf] {
 #[test]
 fn every_text_arrives_and_is_only_a_text() {
     let folders = all_made();
-    let read = run(
-        Command::new(python())
-            .arg(root().join("tests/reference/read_texts.py"))
-            .args(folders),
-        "reading the files",
-    );
+    let read = run(script("read_texts.py").args(folders), "reading the files");
     let all: Vec<Value> = serde_json::from_slice(&read.stdout).expect("JSON");
     assert_eq!(all.len(), TEXTS.len());
     let plain = all.first().and_then(Value::as_object).expect("files");

@@ -8,11 +8,13 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod support;
+mod support {
+    pub mod process;
+}
 
 use std::process::{Command, Stdio};
 
-use support::run;
+use support::process::run;
 
 fn said(arguments: &[&str]) -> String {
     let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
@@ -82,6 +84,21 @@ fn all_pages_go_into_a_folder_and_none_is_written_over() {
         .unwrap();
     assert_eq!(again.status.code(), Some(2));
     assert!(String::from_utf8_lossy(&again.stderr).contains("is there already"));
+    // All or none: where the last page cannot be written, those before it go again.
+    let last = list.lines().last().unwrap().to_owned();
+    for page in list.lines().filter(|page| *page != last) {
+        std::fs::remove_file(page).unwrap();
+    }
+    let again = Command::new(env!("CARGO_BIN_EXE_barrelhead"))
+        .args(["manual", "--out", out])
+        .output()
+        .unwrap();
+    assert_eq!(again.status.code(), Some(2));
+    assert_eq!(
+        std::fs::read_dir(folder.path()).unwrap().count(),
+        1,
+        "{last}"
+    );
 }
 
 /// Every shell's script names every command and option; bash reads its own without a complaint.

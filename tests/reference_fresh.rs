@@ -12,22 +12,27 @@
 )]
 
 mod random;
-mod support;
+mod support {
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
 use barrelhead::check::{Checked, Finding};
+use barrelhead::layout::Block;
 use barrelhead::pipeline::{self, Wanted};
 use barrelhead::solid::brep::Measures;
-use barrelhead::solid::{Solids, integrate, unproved_copies};
+use barrelhead::solid::{integrate, unproved_copies};
 use barrelhead::write::step;
 use random::features::{FEATURES, features};
 use random::tally::{Judged, Stopped, judged};
 use random::{Draft, refusals};
-use support::{python, root};
+use support::project::root;
+use support::reference::script;
 
 /// As many as two cores hold in two minutes; an unoptimised build takes a look only.
 const DESIGNS: usize = if cfg!(debug_assertions) { 20 } else { 200 };
@@ -98,9 +103,9 @@ fn draw(folder: &Path, seed: u64, wanted: usize) -> Drawn {
                 draft.write(&place, "design.toml").unwrap();
                 let file = place.join("design.toml");
                 let made = pipeline::make(&file, &place, &only_the_contract());
-                let made = made.unwrap_or_else(|fault| panic!("seed {seed}: {fault:?}\n{draft}"));
+                made.unwrap_or_else(|fault| panic!("seed {seed}: {fault:?}\n{draft}"));
                 if drawn.accepted % TO_ONE_PRINTED == 0 {
-                    write_copies(&place.join("printed"), &checked, &made.solids);
+                    write_copies(&place.join("printed"), &checked);
                     drawn.printed += 1;
                 }
                 drawn.accepted += 1;
@@ -124,26 +129,28 @@ fn draw(folder: &Path, seed: u64, wanted: usize) -> Drawn {
 }
 
 /// The exact solids of the printed copies, which `make` only writes as meshes, and their volumes.
-fn write_copies(place: &Path, checked: &Checked, solids: &Solids) {
+fn write_copies(place: &Path, checked: &Checked) {
     fs::create_dir_all(place).unwrap();
     let mut told = serde_json::Map::new();
-    for (part, copy) in solids.parts().zip(unproved_copies(checked)) {
+    let blocks = &checked.printed().blocks;
+    let stems = std::iter::once("head").chain(blocks.iter().map(Block::file_stem));
+    for (stem, copy) in stems.zip(unproved_copies(checked)) {
         let measures: Measures = integrate::measure(&copy);
         let written = step::Part {
-            name: part.name,
+            name: stem,
             brep: &copy,
             measures: &measures,
             colour: [0.8, 0.6, 0.4],
         };
         let header = step::Header {
-            file_name: part.stem,
-            description: part.name,
+            file_name: stem,
+            description: stem,
             date: None,
         };
         let text = step::step_file(&written, &header).unwrap();
-        fs::write(place.join(format!("{}.step", part.stem)), text).unwrap();
+        fs::write(place.join(format!("{stem}.step")), text).unwrap();
         let volume = serde_json::json!({ "volume_mm3": measures.volume });
-        told.insert(part.stem.to_owned(), volume);
+        told.insert(stem.to_owned(), volume);
     }
     let told = serde_json::Value::Object(told).to_string();
     fs::write(place.join("told.json"), told).unwrap();
@@ -232,11 +239,7 @@ fn fresh_designs_agree_with_opencascade() {
 
 /// Whether every design of the folder agrees, what the script prints, and its complaints.
 fn check(folder: &Path) -> (bool, String, String) {
-    let output = Command::new(python())
-        .arg(root().join("tests/reference/check_fresh.py"))
-        .arg(folder)
-        .output()
-        .unwrap();
+    let output = script("check_fresh.py").arg(folder).output().unwrap();
     let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
     (
         output.status.success(),

@@ -8,13 +8,20 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod support;
+mod support {
+    pub mod designs;
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use support::{python, root, run};
+use support::designs::designs;
+use support::process::run;
+use support::reference::script;
 
 /// Files of `tests/bad` whose form is right: numbers that do not go together, and what only reading
 /// another file tells.
@@ -57,17 +64,6 @@ const WRONG_BY_MEANING: [&str; 36] = [
     "veneers-too-thick",
 ];
 
-fn files(folder: &str) -> Vec<PathBuf> {
-    let mut list: Vec<PathBuf> = std::fs::read_dir(root().join(folder))
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|end| end == "toml"))
-        .collect();
-    list.sort();
-    assert!(!list.is_empty(), "{folder}");
-    list
-}
-
 /// What the validator says of each file: `valid`, `wrong` or `toml`, and where.
 fn judged(part: bool, files: &[PathBuf]) -> BTreeMap<PathBuf, (String, String)> {
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("schema");
@@ -79,12 +75,8 @@ fn judged(part: bool, files: &[PathBuf]) -> BTreeMap<PathBuf, (String, String)> 
         command.arg("--part");
     }
     std::fs::write(&schema, run(&mut command, "barrelhead schema").stdout).unwrap();
-    let mut validator = Command::new(python());
-    validator
-        .arg(root().join("tests/reference/check_schema.py"))
-        .arg(&schema)
-        .args(files);
-    let said = run(&mut validator, "check_schema.py").stdout;
+    let mut validator = script("check_schema.py");
+    let said = run(validator.arg(&schema).args(files), "check_schema.py").stdout;
     let said = String::from_utf8(said).unwrap();
     let found: BTreeMap<PathBuf, (String, String)> = said
         .lines()
@@ -100,8 +92,7 @@ fn judged(part: bool, files: &[PathBuf]) -> BTreeMap<PathBuf, (String, String)> 
 
 #[test]
 fn whole_designs_hold_to_the_schema() {
-    let mut list = files("params");
-    list.extend(files("tests/good"));
+    let list = designs(&["params", "tests/good"]);
     for (file, (verdict, place)) in judged(false, &list) {
         assert_eq!(verdict, "valid", "{}: {place}", file.display());
     }
@@ -109,8 +100,7 @@ fn whole_designs_hold_to_the_schema() {
 
 #[test]
 fn sets_necks_and_blocks_hold_to_the_schema_of_parts() {
-    let folders = ["params/sets", "params/necks", "params/blocks"];
-    let list: Vec<PathBuf> = folders.into_iter().flat_map(files).collect();
+    let list = designs(&["params/sets", "params/necks", "params/blocks"]);
     for (file, (verdict, place)) in judged(true, &list) {
         assert_eq!(verdict, "valid", "{}: {place}", file.display());
     }
@@ -123,7 +113,7 @@ fn sets_necks_and_blocks_hold_to_the_schema_of_parts() {
 
 #[test]
 fn wrong_files_break_the_schema_or_are_wrong_by_their_meaning() {
-    let list = files("tests/bad");
+    let list = designs(&["tests/bad"]);
     let valid: BTreeSet<String> = judged(false, &list)
         .into_iter()
         .filter(|(_, (verdict, _))| verdict == "valid")

@@ -7,11 +7,18 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod support {
+    pub mod program;
+    pub mod said;
+}
+
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::Output;
 
 use serde_json::Value;
+use support::program::run;
+use support::said::{err, out, status};
 use tempfile::{TempDir, tempdir};
 
 /// A folder with one demo in it.
@@ -24,28 +31,8 @@ fn with_demo(name: &str) -> TempDir {
     folder
 }
 
-fn run(folder: &Path, line: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_barrelhead"))
-        .current_dir(folder)
-        .args(line)
-        .output()
-        .unwrap()
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).unwrap()
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).unwrap()
-}
-
 fn json(output: &Output) -> Value {
     serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{}", out(output)))
-}
-
-fn status(output: &Output) -> i32 {
-    output.status.code().unwrap()
 }
 
 #[test]

@@ -63,21 +63,11 @@ pub fn run(arguments: &ClassArguments) -> Said {
         let sheets = class_sheets(&title, &heads, bad.len(), arguments.paper.paper());
         let bytes = match pdf(&sheets) {
             Ok(bytes) => bytes,
-            Err(error) => {
-                let mut said = Said::wrong(&error.to_string());
-                said.status = Status::Failed;
-                return said;
-            }
+            Err(error) => return Said::failed(&error.to_string()),
         };
         match output::replace(&out, &[("class.pdf".to_owned(), bytes)], |_| false) {
             Ok(written) => written.into_iter().next(),
-            Err(error) => {
-                let mut said = Said::wrong(&error.to_string());
-                if !error.blames_the_place() {
-                    said.status = Status::Failed;
-                }
-                return said;
-            }
+            Err(error) => return Said::not_put(&error),
         }
     };
     if arguments.json {

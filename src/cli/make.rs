@@ -5,20 +5,40 @@ use std::path::{Path, PathBuf};
 
 use crate::input::Unit;
 use crate::pipeline::{self, Failure};
+use crate::write::output::SEAL;
 
 use super::arguments::MakeArguments;
 use super::progress::{PATIENCE, Progress};
 use super::style::{Lengths, STRONG, clean, paint};
 use super::{Said, failure_text, json, sheet, status_of, verdicts};
 
+/// How an attempt ended, and so what could mend it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum End {
+    /// The files are written.
+    Made,
+    /// The parameter file holds mistakes, or a check stops it.
+    Faulty,
+    /// The command line, or the folder it names, does not allow it.
+    Place,
+    /// The program failed, or the disk is full.
+    Failed,
+}
+
 /// Checks, builds and writes one design; prints the bench's screen.
 pub fn run(arguments: &MakeArguments) -> Said {
+    attempt(arguments).0
+}
+
+/// The same, with how it ended.
+pub fn attempt(arguments: &MakeArguments) -> (Said, End) {
     let path = &arguments.file;
     let Some(out) = arguments.out.clone().or_else(|| usual_folder(path)) else {
-        return Said::wrong(&format!(
+        let said = Said::wrong(&format!(
             "{} gives no name for a folder of output; name one with --out, or a parameter file",
             path.display()
         ));
+        return (said, End::Place);
     };
     let mut progress = if !arguments.quiet && !arguments.json && io::stderr().is_terminal() {
         Progress::on(io::stderr(), PATIENCE)
@@ -29,7 +49,13 @@ pub fn run(arguments: &MakeArguments) -> Said {
         progress.tell(stage);
     });
     progress.finish();
-    match made {
+    let end = match &made {
+        Ok(_) => End::Made,
+        Err(Failure::Input(_) | Failure::Stopped(..)) => End::Faulty,
+        Err(Failure::Usage(_)) => End::Place,
+        Err(Failure::Internal(_)) => End::Failed,
+    };
+    let said = match made {
         Ok(outcome) if arguments.json => Said::done(json::text(&json::made(&outcome))),
         Ok(outcome) if arguments.quiet => Said::done(
             outcome
@@ -40,7 +66,8 @@ pub fn run(arguments: &MakeArguments) -> Said {
         ),
         Ok(outcome) => Said::done(sheet::draw(&outcome, arguments.both_units())),
         Err(failure) => failed(arguments, &out, &failure),
-    }
+    };
+    (said, end)
 }
 
 /// `output/<file stem>`, below the current folder; none where the stem would lead out of `output`,
@@ -71,7 +98,7 @@ fn failed(arguments: &MakeArguments, out: &Path, failure: &Failure) -> Said {
         );
     }
     said.err.push_str(&failure_text(path, failure));
-    if !matches!(failure, Failure::Usage(_)) && out.join("report.json").is_file() {
+    if !matches!(failure, Failure::Usage(_)) && out.join(SEAL).is_file() {
         let folder = clean(&out.display().to_string());
         said.err.push_str(&verdicts::note(&format!(
             "The files in {folder} are of an earlier run: they stay as they were and are not of this design as it stands now."

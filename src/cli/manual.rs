@@ -1,13 +1,13 @@
 //! Manual pages and completions, from the definitions that the help comes from.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use clap::{Command, CommandFactory as _};
 
+use super::Said;
 use super::arguments::{Arguments, CompletionsArguments, ManualArguments};
 use super::new_file::write_new;
 use super::style::clean;
-use super::{Said, Status};
 use crate::input::nearest::nearest;
 
 /// The program's definitions, with every help text in its place.
@@ -62,25 +62,27 @@ fn written(command: &Command) -> Said {
 }
 
 fn all_pages(program: &Command, folder: &Path) -> Said {
-    let mut list = String::new();
+    let mut written: Vec<PathBuf> = Vec::new();
     for command in std::iter::once(program).chain(program.get_subcommands()) {
         let file = folder.join(file_name(command));
-        let page = match roff(command) {
-            Ok(page) => page,
-            Err(error) => return failed(&error),
-        };
-        if let Err(message) = write_new(&file, &page) {
-            return Said::wrong(&message);
+        let outcome = roff(command)
+            .map_err(|error| failed(&error))
+            .and_then(|page| write_new(&file, &page).map_err(|why| Said::not_written(&why)));
+        if let Err(said) = outcome {
+            // All pages or none.
+            for page in written {
+                let _ = std::fs::remove_file(page);
+            }
+            return said;
         }
-        list.push_str(&format!("{}\n", clean(&file.display().to_string())));
+        written.push(file);
     }
-    Said::done(list)
+    let shown = |file: &PathBuf| format!("{}\n", clean(&file.display().to_string()));
+    Said::done(written.iter().map(shown).collect::<String>())
 }
 
 fn failed(error: &std::io::Error) -> Said {
-    let mut said = Said::wrong(&format!("the page could not be made: {error}"));
-    said.status = Status::Failed;
-    said
+    Said::failed(&format!("the page could not be made: {error}"))
 }
 
 /// `barrelhead completions`.

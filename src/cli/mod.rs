@@ -15,6 +15,7 @@ mod make;
 mod manual;
 mod new_file;
 mod progress;
+mod read_numbers;
 mod room;
 mod sheet;
 mod side_tables;
@@ -34,8 +35,10 @@ use clap::Parser as _;
 
 use crate::diagnostic::render;
 use crate::pipeline::Failure;
+use crate::write::output::OutputError;
 
 use arguments::{Arguments, Command};
+use new_file::NotWritten;
 
 /// Exit status of a command, as the contract's section 5 has it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -122,12 +125,39 @@ impl Said {
         }
     }
 
+    /// The program could not do its work.
+    fn failed(message: &str) -> Said {
+        Said {
+            status: Status::Failed,
+            ..Said::wrong(message)
+        }
+    }
+
+    /// Files were not put in their folder: wrong is the folder asked for, else the disk failed.
+    fn not_put(error: &OutputError) -> Said {
+        if error.blames_the_place() {
+            Said::wrong(&error.to_string())
+        } else {
+            Said::failed(&error.to_string())
+        }
+    }
+
+    /// A new file was not written.
+    fn not_written(why: &NotWritten) -> Said {
+        match why {
+            NotWritten::ThePlace(message) => Said::wrong(message),
+            NotWritten::TheDisk(message) => Said::failed(message),
+        }
+    }
+
+    fn write(&self) -> std::io::Result<()> {
+        anstream::stdout().write_all(self.out.as_bytes())?;
+        anstream::stdout().flush()?;
+        anstream::stderr().write_all(self.err.as_bytes())
+    }
+
     fn print(self) -> Status {
-        let written = anstream::stdout()
-            .write_all(self.out.as_bytes())
-            .and_then(|()| anstream::stdout().flush())
-            .and_then(|()| anstream::stderr().write_all(self.err.as_bytes()));
-        match written {
+        match self.write() {
             Ok(()) => self.status,
             Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => self.status,
             Err(error) => broken_output(&error),

@@ -6,9 +6,18 @@ use std::path::Path;
 
 use crate::write::output::reason;
 
+/// Why a new file was not written, in words.
+#[derive(Debug, PartialEq, Eq)]
+pub enum NotWritten {
+    /// Another name or folder would do.
+    ThePlace(String),
+    /// The disk took the file's beginning only, or would not put it in its place.
+    TheDisk(String),
+}
+
 /// Writes a file that must not exist; whoever else makes it first keeps theirs. It is written whole
 /// under another name beside its place first, so that a kill leaves no half of it under its own.
-pub fn write_new(file: &Path, bytes: &[u8]) -> Result<(), String> {
+pub fn write_new(file: &Path, bytes: &[u8]) -> Result<(), NotWritten> {
     let shown = file.display();
     let cannot = |error: std::io::Error| {
         let why = match error.kind() {
@@ -17,8 +26,11 @@ pub fn write_new(file: &Path, bytes: &[u8]) -> Result<(), String> {
         };
         format!("{shown} cannot be written: {why}")
     };
-    let there =
-        || format!("{shown} is there already and is never written over; choose another name");
+    let there = || {
+        NotWritten::ThePlace(format!(
+            "{shown} is there already and is never written over; choose another name"
+        ))
+    };
     if fs::symlink_metadata(file).is_ok() {
         return Err(there());
     }
@@ -32,15 +44,17 @@ pub fn write_new(file: &Path, bytes: &[u8]) -> Result<(), String> {
         builder.permissions(usual);
     }
     // It goes by itself where anything fails.
-    let mut staged = builder.tempfile_in(folder).map_err(cannot)?;
+    let mut staged = builder
+        .tempfile_in(folder)
+        .map_err(|error| NotWritten::ThePlace(cannot(error)))?;
     staged
         .write_all(bytes)
         .and_then(|()| staged.as_file().sync_all())
-        .map_err(cannot)?;
+        .map_err(|error| NotWritten::TheDisk(cannot(error)))?;
     match staged.persist_noclobber(file) {
         Ok(_) => Ok(()),
         Err(failed) if failed.error.kind() == ErrorKind::AlreadyExists => Err(there()),
-        Err(failed) => Err(cannot(failed.error)),
+        Err(failed) => Err(NotWritten::TheDisk(cannot(failed.error))),
     }
 }
 
@@ -60,6 +74,14 @@ fn usual_permissions() -> Option<Permissions> {
 mod tests {
     use super::*;
 
+    /// The words of a refusal that another name or folder would spare.
+    fn the_place(outcome: Result<(), NotWritten>) -> String {
+        match outcome {
+            Err(NotWritten::ThePlace(words)) => words,
+            other => panic!("{other:?}"),
+        }
+    }
+
     #[test]
     fn a_new_file_is_like_any_other_and_nothing_is_left_beside_it() {
         let folder = tempfile::tempdir().unwrap();
@@ -68,12 +90,8 @@ mod tests {
         fs::write(&theirs, "text").unwrap();
         let permissions = |file: &Path| fs::metadata(file).unwrap().permissions();
         assert_eq!(permissions(&ours), permissions(&theirs));
-        assert!(
-            write_new(&ours, b"more")
-                .unwrap_err()
-                .contains("is there already")
-        );
-        let lost = write_new(&folder.path().join("none/x"), b"").unwrap_err();
+        assert!(the_place(write_new(&ours, b"more")).contains("is there already"));
+        let lost = the_place(write_new(&folder.path().join("none/x"), b""));
         assert!(
             lost.ends_with("none/x cannot be written: its folder is not there"),
             "{lost}"
@@ -88,11 +106,7 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let link = folder.path().join("link");
         std::os::unix::fs::symlink(folder.path().join("away"), &link).unwrap();
-        assert!(
-            write_new(&link, b"text")
-                .unwrap_err()
-                .contains("is there already")
-        );
+        assert!(the_place(write_new(&link, b"text")).contains("is there already"));
         assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
     }
 }

@@ -2,7 +2,6 @@
 
 use std::path::{Path, PathBuf};
 
-use indicatif::{ProgressBar, ProgressStyle};
 use rayon::prelude::*;
 use serde_json::{Value, json};
 
@@ -17,9 +16,9 @@ use crate::write::svg::svg;
 use crate::write::variants_csv::variants_csv;
 
 use super::arguments::VaryArguments;
-use super::room::{read, refused};
+use super::read_numbers::{read, refused};
 use super::style::{STRONG, clean, paint};
-use super::{Said, Status, json};
+use super::{Said, json, progress};
 
 /// Widest map on the screen, marks.
 const WIDEST: usize = 80;
@@ -45,12 +44,12 @@ pub fn run(arguments: &VaryArguments) -> Said {
             path.display()
         ));
     };
-    let bar = bar(count, "checked", arguments.json);
+    let bar = progress::bar(count, "checked", arguments.json);
     let variants = vary(&numbers, &axes, &|| bar.inc(1));
     bar.finish_and_clear();
     let mut made: Vec<Option<PathBuf>> = vec![None; count];
     if arguments.make {
-        let bar = self::bar(count, "made", arguments.json);
+        let bar = progress::bar(count, "made", arguments.json);
         let results: Result<Vec<_>, Failure> = variants
             .par_iter()
             .enumerate()
@@ -91,13 +90,7 @@ pub fn run(arguments: &VaryArguments) -> Said {
     // Nothing of an earlier run is removed: the names are always the same two.
     let written = match output::replace(&out, &files, |_| false) {
         Ok(written) => written,
-        Err(error) => {
-            let mut said = Said::wrong(&error.to_string());
-            if !error.blames_the_place() {
-                said.status = Status::Failed;
-            }
-            return said;
-        }
+        Err(error) => return Said::not_put(&error),
     };
     if arguments.json {
         return Said::done(json::text(&value(
@@ -149,20 +142,6 @@ fn axes(ranges: &[String], numbers: &Numbers) -> Result<Vec<Axis>, String> {
 fn usual_folder(path: &Path) -> Option<PathBuf> {
     let stem = path.file_stem()?.to_string_lossy().into_owned();
     Some(Path::new("output").join(format!("{stem}-variants")))
-}
-
-/// A bar on a terminal; nothing anywhere else.
-pub(super) fn bar(count: usize, doing: &'static str, silent: bool) -> ProgressBar {
-    if silent {
-        return ProgressBar::hidden();
-    }
-    // Drawn on standard error, and only where that is a terminal.
-    let bar = ProgressBar::new(count as u64);
-    if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos} of {len} {msg}") {
-        bar.set_style(style);
-    }
-    bar.set_message(doing);
-    bar
 }
 
 /// Makes one variant, unless it is stopped or refused.

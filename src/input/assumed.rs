@@ -8,7 +8,8 @@ use super::design::{Machines, Side};
 use super::field::{Field, Sign};
 use super::reader::Reader;
 use super::tree::{Table, Value};
-use crate::units::plain;
+use crate::tolerance::WHOLE_STEP;
+use crate::units::{on_step, plain};
 
 /// On what an assumed value rests.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -332,9 +333,7 @@ fn bores(out: &mut Gathered, machines: &Machines, given: Given<'_>) -> f64 {
             .length("bores", "diameter")
             .unwrap_or(barrel + clearance);
     }
-    // A whole number of steps may come out a hair below itself.
-    let steps = ((barrel + CLEARANCE) / BIT_STEP + 1e-6).floor();
-    let bore = steps * BIT_STEP;
+    let bore = on_step(barrel + CLEARANCE, BIT_STEP, false, WHOLE_STEP);
     let why = "the largest bit by tenths that leaves no more than half a millimetre; \
                0.2 to 0.6 are usual";
     out.length("bores.diameter", bore, CommonPractice, why);

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::again::Again;
-use super::design::{Place, Unit};
+use super::design::{Place, Places, Unit};
 use super::readings::{Measurements, Readings};
 use super::source::{LoadError, Source, load};
 use super::syntax;
@@ -43,6 +43,8 @@ pub(crate) struct Context {
     opened: RefCell<BTreeMap<PathBuf, usize>>,
     findings: RefCell<Vec<Finding>>,
     places: RefCell<BTreeMap<String, Place>>,
+    /// All of them, where the same keys were read before.
+    known_places: Option<Places>,
     /// Findings beyond those kept.
     uncounted: Cell<usize>,
     readings: RefCell<Vec<Readings>>,
@@ -62,12 +64,17 @@ pub(crate) struct Sheets {
 
 impl Context {
     /// Begins with sheets that were read before, the means of some readings moved; nothing is found
-    /// yet.
-    pub fn again(sheets: Sheets, shifts: BTreeMap<String, f64>) -> Context {
+    /// yet. The places of keys need not be gathered again where they are known.
+    pub fn again(
+        sheets: Sheets,
+        shifts: BTreeMap<String, f64>,
+        known_places: Option<Places>,
+    ) -> Context {
         Context {
             sheets: RefCell::new(sheets.sheets),
             opened: RefCell::new(sheets.opened),
             shifts,
+            known_places,
             ..Context::default()
         }
     }
@@ -109,6 +116,7 @@ impl Context {
             again: Some(Arc::new(Again {
                 sheets: self.sheets(),
                 first,
+                places: None,
             })),
         }
     }
@@ -175,10 +183,13 @@ impl Context {
             .push(Finding { order, diagnostic });
     }
 
-    /// Remembers where a key was set.
-    pub fn remember(&self, path: String, at: &At) {
+    /// Remembers where a key was set; `path` is asked for only where that is not known.
+    pub fn remember(&self, path: impl FnOnce() -> String, at: &At) {
+        if self.known_places.is_some() {
+            return;
+        }
         if let Some(place) = self.place(at) {
-            self.places.borrow_mut().insert(path, place);
+            self.places.borrow_mut().insert(path(), place);
         }
     }
 
@@ -338,13 +349,14 @@ impl Context {
     }
 
     /// The places of all keys and the files read.
-    pub fn into_places(self) -> (BTreeMap<String, Place>, Vec<PathBuf>) {
+    pub fn into_places(self) -> (Places, Vec<PathBuf>) {
         let files = self
             .sheets
             .into_inner()
             .iter()
             .map(|sheet| sheet.source.path.clone())
             .collect();
-        (self.places.into_inner(), files)
+        let gathered = || Arc::new(self.places.into_inner());
+        (self.known_places.unwrap_or_else(gathered), files)
     }
 }

@@ -64,7 +64,7 @@ pub use numbers::{KeyedNumber, NumberKind, Numbers};
 pub use partial::read_partial;
 pub use readings::{Measurements, Readings};
 pub use schema::schema;
-pub use source::LARGEST_FILE;
+pub use source::{LARGEST_FILE, bytes_of};
 pub use strings::{DiameterBasis, Strings};
 pub use template::Template;
 pub use tolerances::Tolerances;
@@ -133,8 +133,7 @@ fn finish(
     match design {
         Some(mut design) if !context.has_findings() => {
             design.measurements = context.measurements(first);
-            let (places, files) = context.into_places();
-            (design.places, design.files) = (Arc::new(places), files);
+            (design.places, design.files) = context.into_places();
             Ok(design)
         }
         _ => {

@@ -83,7 +83,11 @@ impl Numbers {
         let design = finish(context, design, first, path)?;
         let mut numbers = Numbers {
             list: listed(&sheets, first, &design),
-            again: Again { sheets, first },
+            again: Again {
+                sheets,
+                first,
+                places: Some(design.places.clone()),
+            },
             design,
         };
         numbers.find_counts();
@@ -156,7 +160,7 @@ fn put(kind: NumberKind, value: f64) -> Value {
 /// Every number of the file's tables, taken tables laid under their own.
 fn listed(sheets: &Sheets, first: usize, design: &Design) -> Vec<KeyedNumber> {
     // What reading finds was said before: this context only resolves.
-    let context = Context::again(sheets.clone(), BTreeMap::new());
+    let context = Context::again(sheets.clone(), BTreeMap::new(), None);
     let mut list = Vec::new();
     let Some(sheet) = context.sheet(first) else {
         return list;

@@ -29,7 +29,7 @@ impl<'a> Reader<'a> {
             if keys::key(path, name).is_none() {
                 reader.unknown(name, &entry.key);
             } else if !table.incomplete {
-                context.remember(reader.dotted(name), &entry.key);
+                context.remember(|| reader.dotted(name), &entry.key);
             }
         }
         reader

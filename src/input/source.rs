@@ -49,6 +49,17 @@ impl LoadError {
 
 /// Reads a file as UTF-8 text, with or without a byte-order mark.
 pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
+    bytes(path).and_then(decode)
+}
+
+/// The bytes of a file, as reading it as a parameter file would take them; none where that would be
+/// refused.
+#[must_use]
+pub fn bytes_of(path: &Path) -> Option<Vec<u8>> {
+    bytes(path).ok()
+}
+
+fn bytes(path: &Path) -> Result<Vec<u8>, LoadError> {
     let failed = |error: std::io::Error| match error.kind() {
         ErrorKind::NotFound => LoadError::new(
             "does not exist",
@@ -95,7 +106,7 @@ pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(too_large());
     }
-    decode(bytes)
+    Ok(bytes)
 }
 
 fn decode(bytes: Vec<u8>) -> Result<String, LoadError> {

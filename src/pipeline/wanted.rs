@@ -2,6 +2,7 @@
 
 use crate::paper::Paper;
 use crate::paper::marking::CheckBar;
+use crate::write::output::SEAL;
 use crate::write::step::Schema;
 
 /// A folder a person, and the report that shows everything.
@@ -125,6 +126,6 @@ impl Wanted {
             stem,
             Some("head" | "guide-block" | "guide-block-treble" | "guide-block-bass")
         );
-        contract || name == "report.json" || self.folders.iter().any(|folder| folder.holds(name))
+        contract || name == SEAL || self.folders.iter().any(|folder| folder.holds(name))
     }
 }

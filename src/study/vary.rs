@@ -6,6 +6,7 @@ use super::trial::{Grade, Refusal, judged};
 use crate::check::{Finding, Verdict};
 use crate::input::nearest::nearest;
 use crate::input::{KeyedNumber, NumberKind, Numbers};
+use crate::tolerance::WHOLE_STEP;
 use crate::units::{parse_length, plain};
 
 /// Most variants checked at once: a few seconds' work, and more than a map can show (our assumption).
@@ -83,7 +84,7 @@ impl Axis {
                  must be above 0; {form}"
             ));
         }
-        let count = ((to - from) / step + 1e-6).floor();
+        let count = ((to - from) / step + WHOLE_STEP).floor();
         #[allow(clippy::cast_precision_loss)]
         if count >= MOST as f64 {
             return Err(format!(

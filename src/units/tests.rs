@@ -79,6 +79,23 @@ fn numbers() {
     assert_eq!(Lengths { inches: false }.show(10.5), "10.50 mm");
 }
 
+#[test]
+fn a_value_goes_onto_the_next_step_but_stays_where_it_is_one() {
+    for (value, step, up, expected) in [
+        (10.26, 0.5, true, 10.5),
+        (10.26, 0.5, false, 10.0),
+        // 0.3 / 0.1 comes out a hair below three, the sum of 0.1 and 0.2 a hair above.
+        (0.3, 0.1, false, 0.3),
+        (0.1 + 0.2, 0.1, true, 0.3),
+        (-0.26, 0.1, true, -0.2),
+    ] {
+        let found = on_step(value, step, up, 1e-6);
+        assert!((found - expected).abs() < 1e-12, "{value} {step}: {found}");
+    }
+    // Two hundredths of a step off is no whole step.
+    assert!((on_step(0.302, 0.1, true, 1e-6) - 0.4).abs() < 1e-12);
+}
+
 proptest! {
     #[test]
     fn printed_millimetres_read_back_to_the_hundredth(mm in -2000.0..2000.0f64) {

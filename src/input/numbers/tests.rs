@@ -1,5 +1,6 @@
 use super::*;
 use crate::input::read_str;
+use crate::support::demos::demo_file;
 
 const TEXT: &str = include_str!("../../../params/sandpiper.toml");
 
@@ -12,20 +13,14 @@ fn read(text: &str) -> Numbers {
 }
 
 fn demos() -> Vec<(String, String)> {
-    let dir = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/params"));
-    let mut list: Vec<(String, String)> = std::fs::read_dir(dir)
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.is_file())
-        .map(|path| {
-            (
-                path.display().to_string(),
-                std::fs::read_to_string(path).unwrap(),
-            )
-        })
-        .collect();
-    list.sort();
-    list
+    let with_text = |name: String| {
+        let text = std::fs::read_to_string(demo_file(&name)).unwrap();
+        (name, text)
+    };
+    crate::support::demos::demos()
+        .into_iter()
+        .map(with_text)
+        .collect()
 }
 
 /// Numbers and lengths that stand as a value in a text: counted by the toml crate's own values,
