@@ -123,8 +123,11 @@ fn designs_at_every_stop_are_built_within_and_refused_beyond() {
 /// Where the checks stop random designs: code and place.
 fn places_of_random_stops() -> BTreeSet<(&'static str, String)> {
     let mut dice = random::Dice::new(5);
-    let texts: Vec<_> = (0..4000)
+    // Those that take tables from files beside them need a folder; what they hold the others hold too.
+    let texts: Vec<String> = (0..4000)
         .map(|_| random::design(&mut dice).millimetres())
+        .filter(|draft| draft.beside.is_empty())
+        .map(|draft| draft.text)
         .collect();
     let of = |text: &String| {
         let stops = fate::read(text)

@@ -16,8 +16,9 @@ use crate::layout::{Bore, BoreEnd, Layout, Pair, SideLayout};
 use crate::plane::{Bounds, Region};
 use crate::tolerance::NOISE;
 
+use super::at::{Words, words};
 use super::measure::{Measure, guard};
-use super::shapes::{bore_name, bore_plan, counterbore_plan, to_ramp};
+use super::shapes::{bore_plan, counterbore_plan, to_ramp};
 
 /// Wood that must remain.
 const STOP: f64 = 0.5;
@@ -37,7 +38,6 @@ const KEYS: &[&str] = &[
 /// A bore with what is measured of it again and again.
 struct Body<'a> {
     bore: &'a Bore,
-    name: String,
     plan: Region,
     bounds: Bounds,
 }
@@ -48,7 +48,6 @@ impl Body<'_> {
             let plan = bore_plan(bore);
             Body {
                 bore,
-                name: bore_name(bore),
                 bounds: plan.bounds(),
                 plan,
             }
@@ -76,12 +75,9 @@ pub(super) fn far_wood(layout: &Layout) -> Vec<Measure> {
     }
     for side in layout.each_side() {
         let other = layout.sides.get(side.side.other());
-        for Body {
-            bore, name, plan, ..
-        } in bodies.get(side.side)
-        {
-            let mut add = |value: f64, to: &str| {
-                let measure = Measure::new(value, format!("{name} to {to}"), KEYS);
+        for Body { bore, plan, .. } in bodies.get(side.side) {
+            let mut add = |value: f64, to: Words| {
+                let measure = Measure::new(value, words!(*bore, " to ").and_all(to), KEYS);
                 push(
                     &mut list,
                     measure.stop_below(STOP),
@@ -89,21 +85,21 @@ pub(super) fn far_wood(layout: &Layout) -> Vec<Measure> {
                 );
             };
             if let Some(slot) = &other.slot {
-                add(plan.distance(&slot.region()), "the opposite slot");
+                add(plan.distance(&slot.region()), "the opposite slot".into());
                 if let Some(value) = to_ramp(plan, slot, |floor| floor.over_bore(bore)) {
-                    add(value, "the opposite ramp");
+                    add(value, "the opposite ramp".into());
                 }
             }
             let line = &other.line;
             add(
                 -plan.reach(-line.inward) - line.origin.dot(line.inward),
-                "the far side",
+                "the far side".into(),
             );
             for opposite in &other.bores {
                 if let Some(mouth) = counterbore_plan(opposite) {
                     add(
                         plan.distance(&mouth),
-                        &format!("the counterbore of {}", bore_name(opposite)),
+                        words!("the counterbore of ", opposite),
                     );
                 }
             }
@@ -119,7 +115,7 @@ fn between(
     pair: Option<&Pair>,
     list: &mut Vec<Measure>,
 ) -> Option<f64> {
-    let at = format!("{} and {}", one.name, other.name);
+    let at = words!(one.bore, " and ", other.bore);
     let blind = |bore: &Bore| bore.end == BoreEnd::Blind;
     let (treble, bass) = (one.bore, other.bore);
     if pair.is_some() && !(blind(treble) && blind(bass)) {
@@ -133,7 +129,7 @@ fn between(
             let past = if wide { LEAST_OPENING } else { past };
             guard(
                 list,
-                Measure::new(past, format!("{at}, past the centre line"), KEYS)
+                Measure::new(past, at.and(", past the centre line"), KEYS)
                     .stop_below(LEAST_OPENING),
             );
         }

@@ -7,6 +7,7 @@ use super::joined;
 use super::known::Known;
 use super::reader::Reader;
 use super::tree::{Node, Value};
+use super::words;
 use crate::tolerance::NOISE;
 use crate::units::show_mm;
 
@@ -14,20 +15,20 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Bores> {
     let given = r.length("diameter", Sign::AboveZero);
     let clearance = r.length("clearance", Sign::AboveZero);
     let diameter = match r.choose(joined::BORE) {
-        Choice::Of(0) => given.good(),
-        Choice::Of(_) => clearance
+        Choice::Of("diameter") => given.good(),
+        Choice::Of("clearance") => clearance
             .good()
             .zip(known.barrel_diameter)
             .map(|(clearance, barrel)| barrel + clearance),
-        Choice::None | Choice::Several => None,
+        Choice::Of(_) | Choice::None | Choice::Several => None,
     };
     known.bore_diameter = diameter;
     let beyond_barrel = r.length("beyond_barrel", Sign::ZeroOrMore);
     let beyond_centre = r.length("beyond_centre", Sign::ZeroOrMore);
     let depth = match r.choose(joined::BORE_DEPTH) {
-        Choice::Of(0) => beyond_barrel.good().map(BoreDepth::BeyondBarrel),
-        Choice::Of(_) => beyond_centre.good().map(BoreDepth::BeyondCentre),
-        Choice::None | Choice::Several => None,
+        Choice::Of("beyond_barrel") => beyond_barrel.good().map(BoreDepth::BeyondBarrel),
+        Choice::Of("beyond_centre") => beyond_centre.good().map(BoreDepth::BeyondCentre),
+        Choice::Of(_) | Choice::None | Choice::Several => None,
     };
     let point = point(r);
     let counterbore = counterbore(r, diameter, depth, known.barrel_length);
@@ -45,10 +46,10 @@ fn point(r: Reader<'_>) -> Option<Point> {
     };
     let node: &Node = &entry.node;
     if let Value::Text(text) = &node.value {
-        if text == "flat" {
+        if text == words::FLAT {
             return Some(Point::Flat);
         }
-        if text.trim().eq_ignore_ascii_case("flat") {
+        if text.trim().eq_ignore_ascii_case(words::FLAT) {
             r.fault("point", "the word for a flat end is \"flat\"", "\"flat\"");
             return None;
         }

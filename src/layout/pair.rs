@@ -146,7 +146,7 @@ fn share_opening(treble: &mut Bore, bass: &mut Bore) -> EndCut {
     };
     let (cut, depth) = (cut_at(deeper, 0.0), deeper.depth);
     if cut == EndCut::Point {
-        // As deep from the centre plane, where the half widths differ in their last bits.
+        // As deep from the centre plane: mirrored to the merge distance, the half widths may differ by so much.
         let further = (bass.half_width() - treble.half_width()) / bass.taper.cos();
         (treble.depth, bass.depth) = (depth, depth + further);
     }
