@@ -11,8 +11,11 @@
 )]
 
 mod random;
-mod support;
-
+mod support {
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 #[path = "edges/bases.rs"]
 mod bases;
 #[path = "edges/by_hand.rs"]
@@ -47,7 +50,8 @@ use std::process::Command;
 
 use barrelhead::pipeline::{self, Wanted};
 use rayon::prelude::*;
-use support::{python, root};
+use support::project::root;
+use support::reference::python;
 use turn::Fate;
 
 /// Designs that OpenCASCADE's own booleans break on, each with the proof that it is so.
