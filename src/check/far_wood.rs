@@ -11,7 +11,6 @@
 //! one, into a slot or out of the head.
 
 use crate::input::PerSide;
-use crate::input::defaults::SHORTEST;
 use crate::layout::{Bore, BoreEnd, Layout, Pair, SideLayout};
 use crate::plane::{Bounds, Region};
 use crate::tolerance::NOISE;
@@ -26,8 +25,6 @@ const STOP: f64 = 0.5;
 const STOP_POINTS: f64 = 0.01;
 /// Points that are past each other by less than this count as points only.
 const PAST: f64 = 0.5;
-/// A pair that opens must do so by as much as files of single precision (STL) can tell apart.
-const LEAST_OPENING: f64 = SHORTEST;
 const KEYS: &[&str] = &[
     "bores.beyond_barrel",
     "bores.beyond_centre",
@@ -119,20 +116,6 @@ fn between(
     let blind = |bore: &Bore| bore.end == BoreEnd::Blind;
     let (treble, bass) = (one.bore, other.bore);
     if pair.is_some() && !(blind(treble) && blind(bass)) {
-        if treble.end == BoreEnd::Opens {
-            let past = -treble.reach(treble.depth).min(bass.reach(bass.depth));
-            // A flat end that lies in the plane opens with its whole width.
-            let wide = treble
-                .rim_reach(treble.depth)
-                .min(bass.rim_reach(bass.depth))
-                <= NOISE;
-            let past = if wide { LEAST_OPENING } else { past };
-            guard(
-                list,
-                Measure::new(past, at.and(", past the centre line"), KEYS)
-                    .stop_below(LEAST_OPENING),
-            );
-        }
         return None;
     }
     let stop = if pair.is_some() || past_each_other(&one.plan, &other.plan) < PAST - NOISE {

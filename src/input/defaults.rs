@@ -48,7 +48,8 @@ pub const RIG_FIXING: &str = "M5";
 pub const LONGEST: f64 = 2000.0;
 /// A length that is not zero is at least this, mm: below a hundred times the kernel's own merge
 /// distance two corners would fall together (our assumption).
-pub const SHORTEST: f64 = 100.0 * MERGE;
+pub const SHORTEST: f64 = 1e-4;
+const _: () = assert!(SHORTEST > 99.0 * MERGE);
 /// Most barrels a side; no instrument comes near (our assumption).
 pub const MOST_BARRELS: usize = 64;
 /// Most screw points a side (our assumption).

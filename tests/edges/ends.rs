@@ -59,8 +59,10 @@ pub struct Ends {
 }
 
 /// Corners nearer than this are one to the topology kernel, so that a rim this near its end plane counts as
-/// cut, and a point this little past it as touching (chosen where the contract is silent).
+/// cut (chosen where the contract is silent).
 const MERGE: f64 = 1e-6;
+/// Points this little past the centre plane only touch there: no file could hold the opening.
+const TOUCH: f64 = 1e-5;
 /// A flat end lies in the plane within the noise of any comparison.
 const NOISE: f64 = 1e-9;
 /// Nearer to a place than this, rounding decides on which side a number lies.
@@ -104,7 +106,7 @@ impl Asked {
                 if printed && self.point > 0.0 && (2.0 * reach).abs() < 0.01 {
                     return blind(self.depth - 0.05);
                 }
-                if rim > NOISE && reach >= -MERGE {
+                if rim > NOISE && reach >= -TOUCH {
                     return blind(self.depth);
                 }
                 (BoreEnd::Opens, 0.0)

@@ -90,7 +90,7 @@ fn slot_to_flat_crest(margin: f64) -> f64 {
 }
 
 /// From where the straight outer wall begins to the ellipse that the first bore leaves on it.
-fn straight_past_bore(margin: f64, radius: f64) -> f64 {
+pub fn straight_past_bore(margin: f64, radius: f64) -> f64 {
     let on_wall = flared().crossing_y(flared_stations()[0], 22.0);
     on_wall - radius / flared().cos - (nut_end(flared(), 57.0, 14.5, margin) + 7.5)
 }

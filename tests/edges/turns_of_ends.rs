@@ -115,10 +115,10 @@ fn of_flared(crest: f64, bore: usize) -> [f64; 3] {
     [half, line.sin, line.cos]
 }
 
-/// Ends nearer than a hundredth that do not open are stopped; so are points that open by less than a
-/// ten-thousandth.
+/// Ends nearer than a hundredth that do not open are stopped; so are points that only touch, a
+/// hundred-thousandth past.
 fn near_a_point(step: f64) -> Fate {
-    if step > -0.005 && step < 1e-4 {
+    if step > -0.005 && step < 2e-5 {
         Fate::Stopped("far-wood")
     } else {
         Fate::Built

@@ -148,27 +148,26 @@ const AT_ZERO: [&str; 2] = ["clearance", "barrels-apart"];
 
 /// Guards, with the bound of each.
 const GUARDS: &[Row] = &[
-    row("wood-under", 0.01, &["the head's own thickness"]),
-    row("rim", 0.2, &["S bore # where it ends near the centre line"]),
-    row("edges", 1.0, &["width of the head at the nut line"]),
-    row("edges", 0.01, &["length of the S shoulder"]),
+    row("wood-under", 1e-4, &["the head's own thickness"]),
+    row(
+        "rim",
+        1e-4,
+        &["S bore # where it ends near the centre line"],
+    ),
+    row("edges", 1e-4, &["width of the head at the nut line"]),
+    row("edges", 1e-4, &["length of the S shoulder"]),
     row(
         "counterbore",
-        0.01,
+        1e-4,
         &[
             "S bore #, floor to the bore's end",
             "S bore #, width of the ring around the bore",
         ],
     ),
-    row(
-        "far-wood",
-        1e-4,
-        &["S bore # and S bore #, past the centre line"],
-    ),
-    row("screw-bore", 0.01, &["S screw pilot #, its own diameter"]),
+    row("screw-bore", 1e-4, &["S screw pilot #, its own diameter"]),
     row(
         "block-wood",
-        1e-3,
+        1e-4,
         &["B, groove # to nothing: it is too small"],
     ),
 ];
