@@ -11,6 +11,11 @@ pub const NOISE: f64 = 1e-9;
 /// pair mirrored and two lists of block holes equal.
 pub const MERGE: f64 = 1e-6;
 
+/// The points of a pair that reach past the centre plane by no more than this, in mm, only touch there:
+/// no opening is left that a file could hold. Readers take points closer than [`MERGE`] for one; the
+/// opening of the sharpest point, of 60 degrees, is 1.15 times as wide as the point reaches past.
+pub const TOUCH: f64 = 10.0 * MERGE;
+
 /// Relative difference allowed between the closed form of a solid and the exact integral over
 /// its faces: both are sums of some hundred terms in double precision.
 pub const PROOF_RELATIVE: f64 = 1e-9;

@@ -25,8 +25,6 @@ const STOP: f64 = 0.5;
 const STOP_POINTS: f64 = 0.01;
 /// Points that are past each other by less than this count as points only.
 const PAST: f64 = 0.5;
-/// A pair that opens must do so by more than the topology kernel can lose.
-const LEAST_OPENING: f64 = 1e-4;
 const KEYS: &[&str] = &[
     "bores.beyond_barrel",
     "bores.beyond_centre",
@@ -118,20 +116,6 @@ fn between(
     let blind = |bore: &Bore| bore.end == BoreEnd::Blind;
     let (treble, bass) = (one.bore, other.bore);
     if pair.is_some() && !(blind(treble) && blind(bass)) {
-        if treble.end == BoreEnd::Opens {
-            let past = -treble.reach(treble.depth).min(bass.reach(bass.depth));
-            // A flat end that lies in the plane opens with its whole width.
-            let wide = treble
-                .rim_reach(treble.depth)
-                .min(bass.rim_reach(bass.depth))
-                <= NOISE;
-            let past = if wide { LEAST_OPENING } else { past };
-            guard(
-                list,
-                Measure::new(past, at.and(", past the centre line"), KEYS)
-                    .stop_below(LEAST_OPENING),
-            );
-        }
         return None;
     }
     let stop = if pair.is_some() || past_each_other(&one.plan, &other.plan) < PAST - NOISE {

@@ -72,8 +72,12 @@ pub struct Bore {
     pub entry: DVec3,
     /// Unit vector into the wood.
     pub direction: DVec3,
-    /// Taper of its side, radians.
+    /// Taper of its side, radians; of its partner's where it is turned to it.
     pub taper: f64,
+    /// By how much it is turned from square to its side, signed like the taper, radians: nothing but in a
+    /// pair that opens and is mirrored only to the contract's 1e-6, whose bass bore runs as the treble
+    /// one's mirror image.
+    pub turned: f64,
     /// Diameter.
     pub diameter: f64,
     /// Depth asked for: the depth rule before any lengthening or shortening at an end plane.
@@ -292,6 +296,7 @@ pub(super) fn bores(
             entry: entry.point,
             direction: entry.direction,
             taper: line.taper,
+            turned: 0.0,
             diameter,
             depth_asked: depth,
             depth,

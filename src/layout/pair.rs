@@ -2,7 +2,7 @@
 
 use crate::input::{PerSide, Side};
 use crate::plane::{Bounds, Region};
-use crate::tolerance::{MERGE, NOISE};
+use crate::tolerance::{MERGE, NOISE, TOUCH};
 
 use super::bore::{Bore, BoreEnd, EndCut};
 use super::{Copy, SideLayout};
@@ -100,9 +100,21 @@ fn mirrored(treble: &Bore, bass: &Bore) -> bool {
 }
 
 /// A pair that opens shares one ellipse, also where it is mirrored only to the merge distance: then the
-/// bass bore moves along its side, by no more than that, until the axes meet at the centre line.
+/// bass bore runs as the treble one's mirror image, and moves along its side until the axes meet at the
+/// centre line, both by no more than that.
 fn align(treble: &Bore, bass: &mut Bore) {
     let (sin, cos) = bass.taper.sin_cos();
+    bass.turned = treble.taper - bass.taper;
+    bass.taper = treble.taper;
+    bass.direction = treble.direction * glam::DVec3::new(-1.0, 1.0, 1.0);
+    if let Some(crossing) = &mut bass.slot {
+        // Turned about its entry: as far from the walls, square to them, as before.
+        let square = crossing.skew.cos();
+        crossing.skew += bass.turned;
+        let longer = square / crossing.skew.cos();
+        crossing.outer *= longer;
+        crossing.inner *= longer;
+    }
     // A step along the side moves the axis by step / cos along the centre line.
     let step = (treble.centre_line_y() - bass.centre_line_y()) * cos;
     bass.s += step;
@@ -114,12 +126,11 @@ fn align(treble: &Bore, bass: &mut Bore) {
     }
 }
 
-/// Whether the bore reaches the centre plane. A point that only touches it (within the kernel's
-/// merge distance) leaves no opening that could be built and stays blind; a flat end that lies
-/// in the plane opens.
+/// Whether the bore reaches the centre plane. A point that only touches it leaves no opening that a
+/// file could hold and stays blind; a flat end that lies in the plane opens.
 fn opens(bore: &Bore) -> bool {
     let rim = bore.rim_reach(bore.depth);
-    rim <= NOISE || bore.reach(bore.depth) < -MERGE
+    rim <= NOISE || bore.reach(bore.depth) < -TOUCH
 }
 
 /// What the plane |x| = `w` cuts of a bore: a rim wholly short of the plane leaves only the point
@@ -139,16 +150,18 @@ fn cut_at(bore: &Bore, w: f64) -> EndCut {
 /// depths (`beyond_centre` counts each side's own widest station): the deeper bore decides what the
 /// plane cuts, and where that is the point, the other goes as deep.
 fn share_opening(treble: &mut Bore, bass: &mut Bore) -> EndCut {
-    let deeper = if treble.depth >= bass.depth {
+    // As deep from the centre plane, where the half widths differ by next to nothing: neither becomes
+    // shallower than asked for.
+    let further = (bass.half_width() - treble.half_width()) / bass.taper.cos();
+    let depth = treble.depth.max(bass.depth - further);
+    let deeper = if treble.depth >= depth {
         &*treble
     } else {
         &*bass
     };
-    let (cut, depth) = (cut_at(deeper, 0.0), deeper.depth);
+    let cut = cut_at(deeper, 0.0);
     if cut == EndCut::Point {
-        // As deep from the centre plane, where the half widths differ in their last bits.
-        let further = (bass.half_width() - treble.half_width()) / bass.taper.cos();
-        (treble.depth, bass.depth) = (depth, depth + further);
+        (treble.depth, bass.depth) = (depth, bass.depth.max(depth + further));
     }
     cut
 }

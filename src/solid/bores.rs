@@ -93,14 +93,16 @@ pub(super) fn add_bore(
 /// The bore's mouth in the side: its own ring, or its counterbore down to the bore's ring in the
 /// counterbore's floor.
 fn mouth(builder: &mut Builder, bore: &Bore, frame: &HoleFrame, side: usize, name: &str) -> Ring {
+    // The side leans against a bore that is turned from square to it.
+    let slope = crestward(bore.side) * bore.turned.tan();
     let Some(wide) = bore.counterbore else {
-        let ring = builder.ring(frame, bore.radius(), 0.0, 0.0);
+        let ring = builder.ring(frame, bore.radius(), 0.0, slope);
         builder.add_hole(side, ring.forward());
         return ring;
     };
     let radius = wide.diameter / 2.0;
     let name = format!("counter{name}");
-    let opening = builder.ring(frame, radius, 0.0, 0.0);
+    let opening = builder.ring(frame, radius, 0.0, slope);
     builder.add_hole(side, opening.forward());
     let floor_rim = builder.ring(frame, radius, wide.depth, 0.0);
     builder.tube(&name, cylinder(frame, radius), &opening, &floor_rim);

@@ -149,7 +149,7 @@ fn bore_form(bore: &Bore) -> ClosedForm {
         sum.body = sum.body + part.body;
         sum.area += part.area;
     };
-    let mut start = (0.0, 0.0);
+    let mut start = (0.0, bore.turned.tan());
     if let Some(wide) = bore.counterbore {
         let stretch = Stretch {
             from: start,

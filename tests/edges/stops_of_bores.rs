@@ -36,6 +36,11 @@ const SCREWED: &[(&str, &str)] = &[
     ("machines.screws.pilot", "1.6"),
     ("machines.screws.depth", "7.0"),
 ];
+const THINNING: &[(&str, &str)] = &[
+    ("placement.first_barrel", "30.0"),
+    ("placement.bass.first_barrel", "30.0"),
+    ("placement.axis_below_face", "7.0"),
+];
 const AXIS: (&str, &str) = ("placement.axis_below_face", "{}");
 const FIRST: (&str, &str) = ("placement.first_barrel", "{}");
 const BARREL: (&str, &str) = ("machines.barrel_length", "{}");
@@ -85,6 +90,14 @@ pub const CASES: &[Case] = &[
         ("head.thickness_at_crest", "{}"),
         [20.4, 13.0],
     ),
+    // A back that slopes to nothing: a head of no thickness is no body.
+    case(
+        ("wood-under", "the head's own thickness"),
+        (PLAIN, THINNING),
+        ("head.thickness_at_crest", "{}"),
+        [1.0, 0.005],
+    )
+    .jump(),
     case(
         ("web", "between treble bore 2 and 3"),
         (FLARED, &[]),

@@ -50,6 +50,17 @@ const NUT_MARGIN: (&str, &str) = ("slots.end_margin", "[{}, 18.0]");
 const CREST_MARGIN: (&str, &str) = ("slots.end_margin", "[18.0, {}]");
 const NUT_MARGIN_14: (&str, &str) = ("slots.end_margin", "[{}, 14.0]");
 
+/// Parallel slots so deep, on a head whose bass side is 3 mm wider, that the treble slot's inner wall comes
+/// to the plane in which the treble bore ends, 0.25 mm off the centre line.
+const TO_THE_WEB: Keys = &[
+    ("head.bass.width_at_nut_end", "70.0"),
+    ("head.bass.width_at_crest_end", "70.0"),
+    ("machines.barrel_length", "33.0"),
+    ("slots.cheek", "20.0"),
+    ("slots.corner_radius", "2.0"),
+    ("slots.end_margin", "[14.0, 14.0]"),
+];
+
 pub const CASES: &[Case] = &[
     case(
         ("cheek", "treble slot to the treble side"),
@@ -187,4 +198,11 @@ pub const CASES: &[Case] = &[
         ("slots.ramp.angle", "{}"),
         [24.0, 40.0],
     ),
+    case(
+        ("rim", "treble bore 1 where it ends near the centre line"),
+        (PLAIN, TO_THE_WEB),
+        ("slots.width", "{}"),
+        [11.0, 11.7],
+    )
+    .jump(),
 ];
