@@ -160,11 +160,6 @@ const GUARDS: &[Row] = &[
             "S bore #, width of the ring around the bore",
         ],
     ),
-    row(
-        "far-wood",
-        1e-4,
-        &["S bore # and S bore #, past the centre line"],
-    ),
     row("screw-bore", 0.01, &["S screw pilot #, its own diameter"]),
     row(
         "block-wood",
