@@ -250,8 +250,8 @@ fn stops_without_ground_are_found_out() {
     let guard = tampered(&|f| {
         f.code = "edges";
         f.at = "printed width of the head at the nut line".to_owned();
-        f.limit = Limit::Single(1.0);
-        f.value = 0.3;
+        f.limit = Limit::Single(1e-4);
+        f.value = 5e-5;
     });
     assert!(matches!(guard, Ok(Ground::Guard(_))), "{guard:?}");
 

@@ -289,13 +289,20 @@ fn a_spoilt_design_is_noticed() {
     };
     other("wider", "width_at_nut_end", "width_at_nut_end = 60.0001 # ");
     other("lower", "[guide]", "[guide]\nheight = 17.4001");
-    // A bore's surface that its own edges do not lie on.
-    let file = make("invalid").join("head.step");
-    let text = fs::read_to_string(&file).unwrap();
-    let at = text.find("CYLINDRICAL_SURFACE").unwrap();
-    let comma = at + text[at..].find(");").unwrap();
-    let spoilt = format!("{}1{}", &text[..comma], &text[comma..]);
-    fs::write(&file, spoilt).unwrap();
+    // What the reader mends or leaves out: surfaces that their edges do not lie on, and a shell with a face missing.
+    let spoil = |name: &str, spoil: &dyn Fn(&str) -> String| {
+        let file = make(name).join("head.step");
+        let text = fs::read_to_string(&file).unwrap();
+        let spoilt = spoil(&text);
+        assert_ne!(spoilt, text, "{name}");
+        fs::write(&file, spoilt).unwrap();
+    };
+    spoil("mended", &|text| text.replacen(",7.);", ",8.);", 1));
+    spoil("open", &|text| {
+        let shell = text.find("CLOSED_SHELL('',(").unwrap() + "CLOSED_SHELL('',(".len();
+        let comma = shell + text[shell..].find(',').unwrap();
+        format!("{}{}", &text[..shell], &text[comma + 1..])
+    });
     // Two solids and more in one file.
     let shop = Wanted {
         folders: vec![pipeline::Folder::Shop],
@@ -332,7 +339,8 @@ fn a_spoilt_design_is_noticed() {
     let difference = "symmetric difference to the reference";
     named("wider/head", difference);
     named("lower/guide-block", difference);
-    named("invalid/head", "valid by BRepCheck");
+    named("mended/head", "volume against report.json");
+    named("open/head", "solids");
     named("several/head", "solids");
     assert!(text.contains("broke contradicted:"), "{text}\n{errors}");
     assert!(text.contains("ok    right:"), "{text}\n{errors}");

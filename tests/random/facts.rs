@@ -28,7 +28,8 @@ fn openings(layout: &Layout) -> usize {
         let [a, b] = [one, other].map(to_centre_plane);
         let pointed = one.point_height > 0.0;
         let parted = layout.copy == Copy::Printed && pointed && (a.tip + b.tip).abs() < 0.01;
-        let reaches = |end: End| end.rim <= 1e-9 || end.tip.min(end.rim) < -1e-6;
+        // A point that is past the plane by no more than a hundred-thousandth only touches there.
+        let reaches = |end: End| end.rim <= 1e-9 || end.tip.min(end.rim) < -1e-5;
         !parted && (reaches(a) || reaches(b))
     };
     let every = treble

@@ -11,7 +11,7 @@ const RULES: &[(&str, &str)] = &[
         "2, [head]: length - side_end at most half the width there",
     ),
     (
-        "it must rise at least",
+        "must rise at least",
         "2, [head]: length - side_end at least 0.1 mm",
     ),
     (

@@ -69,7 +69,8 @@ def differences(a, b):
 
 
 def reference(design, part, told):
-    """OpenCASCADE's own solid and its volume: by one boolean, or tool by tool where that one has gone wrong.
+    """OpenCASCADE's own solid and its volume: by one boolean, or tool by tool where that one has gone wrong. `told` is the
+    volume of the solid that is judged.
 
     Neither sees the solid that is judged. Where the one does not give its volume, and the other takes away another volume
     than it shares with its tool, or both differ from one another as well, the reference is no judge.
@@ -89,9 +90,9 @@ def reference(design, part, told):
     return slow, slow_size
 
 
-def compare(checks, design, part, solid, size, told):
+def compare(checks, design, part, solid, size):
     """A solid against the reference; both volumes are known by now."""
-    own, own_size = reference(design, part, told)
+    own, own_size = reference(design, part, size)
     checks.figure("volume against the reference", relative(size, own_size), SAME_NUMBER)
     less, more, shared = differences(solid, own)
     # A boolean that breaks down returns an argument whole or nothing at all: then the pieces no longer add up.
@@ -115,7 +116,7 @@ def check_part(checks, design, part, step, told):
     checks.truth("valid with its ellipses drawn anew", oc.is_valid(solid))
     size = oc.volume(solid)
     checks.figure("volume against report.json", relative(size, told), SAME_NUMBER)
-    compare(checks, design, part, solid, size, told)
+    compare(checks, design, part, solid, size)
 
 
 def check_stopped(checks, folder):
