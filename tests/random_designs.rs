@@ -55,6 +55,7 @@ fn designs_never_drawn_before_are_built_and_proved() {
 }
 
 type Tamper<'a> = &'a dyn Fn(&mut Part);
+type Twist<'a> = &'a dyn Fn(&mut Finding);
 
 /// What a look at the solids is there for, it finds.
 #[test]
@@ -229,7 +230,7 @@ fn stops_without_ground_are_found_out() {
         tamper(&mut finding);
         ground_of(&finding)
     };
-    let wrong: [(&str, &dyn Fn(&mut Finding)); 8] = [
+    let wrong: [(&str, Twist<'_>); 8] = [
         ("no number", &|f| f.value = f64::NAN),
         ("without end", &|f| f.value = f64::NEG_INFINITY),
         ("not missed", &|f| f.value = 0.5),

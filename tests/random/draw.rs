@@ -51,7 +51,7 @@ pub fn design(dice: &mut Dice) -> Sheet {
     } else if dice.once_in(8) {
         to_a_stop(&mut sheet, &plan, dice);
     }
-    sheet.to_the_shelf(dice);
+    sheet.put_on_the_shelf(dice);
     sheet
 }
 

@@ -113,10 +113,8 @@ impl Draft {
     pub fn write(&self, folder: &Path, name: &str) -> std::io::Result<()> {
         fs::create_dir_all(folder)?;
         fs::write(folder.join(name), &self.text)?;
-        let beside = self.beside.iter();
-        beside
-            .map(|(name, text)| fs::write(folder.join(name), text))
-            .collect()
+        let mut beside = self.beside.iter();
+        beside.try_for_each(|(name, text)| fs::write(folder.join(name), text))
     }
 }
 

@@ -38,7 +38,7 @@ fn group(key: &str) -> &str {
 
 impl Sheet {
     /// Moves part of `[machines]` or `[guide]` to a file of its own, now and then.
-    pub fn to_the_shelf(&mut self, dice: &mut Dice) {
+    pub fn put_on_the_shelf(&mut self, dice: &mut Dice) {
         for table in ["machines", "guide"] {
             if !dice.once_in(5) {
                 continue;

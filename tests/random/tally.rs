@@ -17,6 +17,10 @@ use super::stops::{Ground, ground};
 use super::{Dice, Draft, refusals};
 
 /// What the checks say of a design.
+#[allow(
+    clippy::large_enum_variant,
+    reason = "most designs pass, one at a time"
+)]
 pub enum Judged {
     Passed(Report, Checked),
     Stopped(Box<Stopped>),
