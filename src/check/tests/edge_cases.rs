@@ -163,9 +163,9 @@ fn an_end_plane_short_of_the_slot_wall_is_refused() {
 }
 
 #[test]
-fn a_pair_that_barely_opens_is_refused() {
+fn a_pair_that_only_touches_is_refused() {
     let point = 5.25 / 59.0_f64.to_radians().tan();
-    for (past, stopped) in [(5e-5, true), (2e-4, false), (0.5, false)] {
+    for (past, stopped) in [(5e-6, true), (5e-5, false), (0.5, false)] {
         let mut d = sandpiper();
         d.head.half_width_at_start = both(32.0);
         d.head.half_width_at_end = both(32.0);
