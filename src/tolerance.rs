@@ -34,6 +34,11 @@ pub const MESH_CHORD: f64 = 0.2;
 /// narrower than the chord asked for: the narrowest ring the checks allow is 0.01 mm wide.
 pub const FINEST_CHORD: f64 = 0.005;
 
+/// Share of its own terms below which the test of four points on one circle says nothing: rounding
+/// of points a metre away moves a rim of a few millimetres by less, and what is decided on purpose
+/// is some ten thousand times more.
+pub const COCIRCULAR: f64 = 1e-11;
+
 /// Coarsest step of an arc drawn as cubic curves, in radians (30 degrees): the curve leaves the
 /// circle by at most 4e-7 of the radius, 0.0004 mm at a metre.
 pub const CURVE_STEP: f64 = std::f64::consts::FRAC_PI_6;

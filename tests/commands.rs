@@ -7,15 +7,15 @@
 mod support {
     pub mod program;
     pub mod said;
+    pub mod typed;
 }
 
 use std::fs;
-use std::io::Write as _;
 use std::path::Path;
-use std::process::{Output, Stdio};
 
 use support::program::{program, run};
 use support::said::{err, out, status};
+use support::typed::type_in;
 use tempfile::{TempDir, tempdir};
 
 const KINDS: [&str; 6] = [
@@ -29,21 +29,6 @@ const KINDS: [&str; 6] = [
 
 fn folder() -> TempDir {
     tempdir().expect("a temporary folder")
-}
-
-fn type_in(folder: &Path, line: &[&str], typed: &str) -> Output {
-    let mut child = program(folder)
-        .args(line)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("the program starts");
-    let mut stdin = child.stdin.take().expect("its input");
-    // The program may leave before it has read everything.
-    let _ = stdin.write_all(typed.as_bytes());
-    drop(stdin);
-    child.wait_with_output().expect("the program ends")
 }
 
 fn names(folder: &Path) -> Vec<String> {

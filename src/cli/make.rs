@@ -12,14 +12,35 @@ use super::progress::{PATIENCE, Progress};
 use super::style::{Lengths, STRONG, clean, paint, warning};
 use super::{Said, failure_text, json, sheet, status_of, verdicts};
 
+/// How an attempt ended, and so what could mend it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum End {
+    /// The files are written.
+    Made,
+    /// The parameter file holds mistakes, or a check stops it.
+    Faulty,
+    /// The command line, or the folder it names, does not allow it.
+    Place,
+    /// The program failed, or the disk is full.
+    Failed,
+    /// The disk failed, and not everything could be put back.
+    Mixed,
+}
+
 /// Checks, builds and writes one design; prints the bench's screen.
 pub fn run(arguments: &MakeArguments) -> Said {
+    attempt(arguments).0
+}
+
+/// The same, with how it ended.
+pub fn attempt(arguments: &MakeArguments) -> (Said, End) {
     let path = &arguments.file;
     let Some(out) = arguments.out.clone().or_else(|| usual_folder(path)) else {
-        return Said::wrong(&format!(
+        let said = Said::wrong(&format!(
             "{} gives no name for a folder of output; name one with --out, or a parameter file",
             path.display()
         ));
+        return (said, End::Place);
     };
     let mut progress = if !arguments.quiet && !arguments.json && io::stderr().is_terminal() {
         Progress::on(io::stderr(), PATIENCE)
@@ -30,10 +51,18 @@ pub fn run(arguments: &MakeArguments) -> Said {
         progress.tell(stage);
     });
     progress.finish();
-    match made {
+    let end = match &made {
+        Ok(_) => End::Made,
+        Err(Failure::Input(_) | Failure::Stopped(..)) => End::Faulty,
+        Err(Failure::NotPut(error)) if error.blames_the_place() => End::Place,
+        Err(Failure::NotPut(error)) if !error.left_all_as_it_was() => End::Mixed,
+        Err(Failure::NotPut(_) | Failure::Internal(_)) => End::Failed,
+    };
+    let said = match made {
         Ok(outcome) => done(arguments, &outcome),
         Err(failure) => failed(arguments, &out, &failure),
-    }
+    };
+    (said, end)
 }
 
 fn done(arguments: &MakeArguments, outcome: &Outcome) -> Said {

@@ -61,7 +61,7 @@ pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
 pub use drilled::{Drilled, DrilledAlong};
 pub use drilling::Drilling;
-pub use load::{LARGEST_FILE, bytes_now};
+pub use load::{LARGEST_FILE, bytes_of};
 pub use numbers::{KeyedNumber, NumberKind, Numbers};
 pub use partial::read_partial;
 pub use readings::{Measurements, Readings};

@@ -114,13 +114,15 @@ pub fn make_telling(
     tell: &mut dyn FnMut(&'static str),
 ) -> Result<Outcome, Failure> {
     tell("checking the design");
-    let design = input::read(path).map_err(Failure::Input)?;
-    let mut rooms = Vec::new();
     if wanted.room && wanted.folders.contains(&Folder::Report) {
+        // Read once: a save in between would put another design's room beside this one.
+        let numbers = Numbers::read(path).map_err(Failure::Input)?;
         tell("moving every number");
-        rooms = room(&Numbers::read(path).map_err(Failure::Input)?);
+        let rooms = room(&numbers);
+        return make_with_room(numbers.design(), path, folder, wanted, &rooms, tell);
     }
-    make_with_room(&design, path, folder, wanted, &rooms, tell)
+    let design = input::read(path).map_err(Failure::Input)?;
+    make_with_room(&design, path, folder, wanted, &[], tell)
 }
 
 /// The same for a design that was read already; `path` names it in messages. How far its numbers may

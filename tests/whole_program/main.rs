@@ -13,6 +13,7 @@ mod support {
     pub mod program;
     pub mod project;
     pub mod said;
+    pub mod typed;
 }
 
 use std::path::Path;
