@@ -16,7 +16,7 @@ use std::os::unix::fs::symlink;
 use std::path::Path;
 use std::process::Output;
 
-use hostile::{as_nobody, complete, demo, done, err, folder, found, names, run, with_demo};
+use hostile::{as_nobody, complete, demo, done, err, found, names, run, with_demo};
 
 #[test]
 fn a_link_in_the_output_folder_is_never_written_through() {

@@ -292,32 +292,6 @@ fn what_is_no_save_wakes_nobody() {
     }
 }
 
-/// A program that opens a file of the folder all the time does not keep a save from being made.
-#[test]
-fn a_reader_beside_it_starves_nobody() {
-    let watch = Watch::on(&design("20.4"), "--only report");
-    watch.round();
-    std::thread::scope(|scope| {
-        // Several, so that a busy machine leaves no pause between them.
-        let mut ends = Vec::new();
-        for reader in 0..3 {
-            let (end, ended) = channel::<()>();
-            ends.push(end);
-            let mine = watch.path("mine.toml");
-            let other = watch.path(&format!("notes-{reader}.txt"));
-            scope.spawn(move || {
-                let pause = Duration::from_millis(2);
-                while ended.recv_timeout(pause) == Err(RecvTimeoutError::Timeout) {
-                    let _ = fs::read(&mine);
-                    let _ = fs::write(&other, "beside it");
-                }
-            });
-        }
-        made(&watch, 20.6);
-        drop(ends);
-    });
-}
-
 /// A full disk, by the shell's limit on the size of a file: said, and tried again at the next save.
 #[cfg(target_os = "linux")]
 #[test]

@@ -23,8 +23,6 @@ pub enum End {
     Place,
     /// The program failed, or the disk is full.
     Failed,
-    /// The disk failed, and not everything could be put back.
-    Mixed,
 }
 
 /// Checks, builds and writes one design; prints the bench's screen.
@@ -55,7 +53,6 @@ pub fn attempt(arguments: &MakeArguments) -> (Said, End) {
         Ok(_) => End::Made,
         Err(Failure::Input(_) | Failure::Stopped(..)) => End::Faulty,
         Err(Failure::NotPut(error)) if error.blames_the_place() => End::Place,
-        Err(Failure::NotPut(error)) if !error.left_all_as_it_was() => End::Mixed,
         Err(Failure::NotPut(_) | Failure::Internal(_)) => End::Failed,
     };
     let said = match made {

@@ -36,10 +36,13 @@ pub fn page(arguments: &ManualArguments) -> Said {
         Some(command) => written(command),
         None => {
             let hint = nearest(wanted, names()).map_or_else(
-                || names().collect::<Vec<_>>().join(", "),
+                || {
+                    let list = names().collect::<Vec<_>>().join(", ");
+                    format!("the commands are {list}")
+                },
                 |near| format!("did you mean {near}?"),
             );
-            Said::wrong(&format!("there is no command {}: {hint}", clean(wanted)))
+            Said::wrong(&format!("there is no command {}; {hint}", clean(wanted)))
         }
     }
 }

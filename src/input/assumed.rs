@@ -8,6 +8,7 @@ use super::design::{Machines, Side};
 use super::field::{Field, Sign};
 use super::reader::Reader;
 use super::tree::{Table, Value};
+use super::words;
 use crate::tolerance::WHOLE_STEP;
 use crate::units::{on_step, plain};
 
@@ -215,7 +216,7 @@ pub(crate) fn assume(machines: &Machines, given: Given<'_>) -> Vec<Assumed> {
 /// Length of the head and where its straight sides end; gives where they begin and end.
 fn sides(out: &mut Gathered, machines: &Machines, given: Given<'_>, plate: f64) -> [f64; 2] {
     let start = given.length("head", "side_start").unwrap_or(0.0);
-    let flat = given.says("head", "crest", "flat");
+    let flat = given.says("head", "crest", words::FLAT);
     let (length, end) = (
         given.length("head", "length"),
         given.length("head", "side_end"),
@@ -230,7 +231,7 @@ fn sides(out: &mut Gathered, machines: &Machines, given: Given<'_>, plate: f64) 
     let arch = |out: &mut Gathered| {
         if !given.has("head", &["crest"]) {
             let why = "most heads have a shaped crest";
-            let value = AssumedValue::Word("arch");
+            let value = AssumedValue::Word(words::ARCH);
             out.add("head.crest", value, OurAssumption, why);
         }
     };
@@ -242,7 +243,7 @@ fn sides(out: &mut Gathered, machines: &Machines, given: Given<'_>, plate: f64) 
             arch(out);
             [start, end]
         }
-        (Some(length), None) if given.says("head", "crest", "arch") => {
+        (Some(length), None) if given.says("head", "crest", words::ARCH) => {
             let why = "the arch rises 12 mm, at most a quarter of the width";
             out.length("head.side_end", length - arched, OurAssumption, why);
             [start, length - arched]
@@ -309,7 +310,7 @@ fn strings(out: &mut Gathered, machines: &Machines, given: Given<'_>, nut_width:
 }
 
 fn placement(out: &mut Gathered, given: Given<'_>) {
-    let centred = AssumedValue::Word("centred");
+    let centred = AssumedValue::Word(words::CENTRED[0]);
     if !given.has("placement", &["along", "first_barrel"]) {
         let why = "the plate in the middle of the straight side";
         out.add("placement.along", centred, OurAssumption, why);

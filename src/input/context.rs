@@ -12,6 +12,7 @@ use super::readings::{Measurements, Readings};
 use super::source::Source;
 use super::syntax;
 use super::tree::{At, Table, Value, from_document};
+use super::words;
 use crate::diagnostic::Diagnostic;
 
 /// A file that was read: its text and its tree.
@@ -285,7 +286,7 @@ impl Context {
         }
         let scrambled = parsed.scrambled;
         let unit = match root.entries.get("unit").map(|entry| &entry.node.value) {
-            Some(Value::Text(text)) if text == "in" => Unit::Inch,
+            Some(Value::Text(text)) if text == words::IN => Unit::Inch,
             _ => Unit::Mm,
         };
         let sheet = Sheet {
@@ -309,7 +310,7 @@ impl Context {
             return;
         };
         let hint = match &entry.node.value {
-            Value::Text(text) if text == "mm" || text == "in" => return,
+            Value::Text(text) if words::UNIT.contains(&text.as_str()) => return,
             Value::Text(text) if text.to_lowercase().starts_with('i') || text.contains('"') => {
                 "\"in\""
             }

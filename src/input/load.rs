@@ -36,7 +36,7 @@ pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
 /// The bytes of a file, as reading it as a parameter file would take them; none where that would be
 /// refused.
 #[must_use]
-pub fn bytes_of(path: &Path) -> Option<Vec<u8>> {
+pub fn bytes_now(path: &Path) -> Option<Vec<u8>> {
     load_bytes(path).ok()
 }
 

@@ -54,6 +54,7 @@ mod tolerances;
 mod tree;
 mod uncertainty;
 mod wood;
+mod words;
 
 pub use again::read_again;
 pub use assumed::{Assumed, AssumedBasis, AssumedValue};
@@ -61,7 +62,7 @@ pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
 pub use drilled::{Drilled, DrilledAlong};
 pub use drilling::Drilling;
-pub use load::{LARGEST_FILE, bytes_of};
+pub use load::{LARGEST_FILE, bytes_now};
 pub use numbers::{KeyedNumber, NumberKind, Numbers};
 pub use partial::read_partial;
 pub use readings::{Measurements, Readings};

@@ -29,7 +29,8 @@ pub enum NumberKind {
 /// One number of the parameter file, or of a table taken by `from`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KeyedNumber {
-    /// Its key: `slots.rib`, `slots.end_margin[0]`, `machines.screws.points[0][1]`.
+    /// Its key, places in a list counted from 1: `slots.rib`, `slots.end_margin[1]`,
+    /// `machines.screws.points[1][2]`.
     pub key: String,
     /// What it is.
     pub kind: NumberKind,
@@ -214,7 +215,7 @@ impl Walk<'_> {
             Value::Table(table) => return self.table(path, plain, table, key),
             Value::List(items) => {
                 for (index, item) in items.iter().enumerate() {
-                    self.node(&format!("{path}[{index}]"), plain, item, key);
+                    self.node(&format!("{path}[{}]", index + 1), plain, item, key);
                 }
                 return;
             }

@@ -195,10 +195,10 @@ impl Reader<'_> {
             let hint = if unit == Unit::Inch && typed.abs() <= LONGEST {
                 format!("\"{} mm\", if millimetres are meant", plain(typed))
             } else {
-                "a length of at most 2000 mm".to_owned()
+                format!("a length of at most {LONGEST} mm")
             };
             return fault(
-                format!("`{name}` is longer than 2000 mm, which no length here may be"),
+                format!("`{name}` is longer than {LONGEST} mm, which no length here may be"),
                 hint,
             );
         }

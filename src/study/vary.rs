@@ -331,7 +331,7 @@ mod tests {
             ("rib=12..14:1", "`slots.rib`"),
             (
                 "slots.end_margin=12..14:1",
-                "slots.end_margin[0], slots.end_margin[1]",
+                "slots.end_margin[1], slots.end_margin[2]",
             ),
             ("slots.rib=0..2000:0.0001", "a step of 0.21 or more"),
         ] {

@@ -120,7 +120,9 @@ fn length(text: &str) -> Result<f64, String> {
     if mm > 0.0 && mm <= LONGEST {
         Ok(mm)
     } else {
-        Err("type a length above zero, at most 2000 mm, such as 60 or \"2-3/8 in\"".to_owned())
+        Err(format!(
+            "type a length above zero, at most {LONGEST} mm, such as 60 or \"2-3/8 in\""
+        ))
     }
 }
 

@@ -16,7 +16,7 @@ use super::arguments::MakeArguments;
 use super::make::{self, End};
 use super::style::{STRONG, clean, paint};
 use super::{Said, Status, verdicts};
-use crate::input::{bytes_of, files_asked_for};
+use crate::input::{bytes_now, files_asked_for};
 
 /// A save is over when nothing has happened for so long.
 const QUIET: Duration = Duration::from_millis(30);
@@ -33,7 +33,7 @@ type Texts = BTreeMap<PathBuf, Option<Vec<u8>>>;
 fn texts(main: &Path) -> Texts {
     files_asked_for(main)
         .into_iter()
-        .map(|path| (path.clone(), bytes_of(&path)))
+        .map(|path| (path.clone(), bytes_now(&path)))
         .collect()
 }
 
@@ -70,7 +70,7 @@ pub fn run(arguments: &MakeArguments) -> Said {
 fn wait_for_change(main: &Path, before: &Texts, events: &Receiver<()>) {
     loop {
         pause(events, UNPROMPTED);
-        settle(events);
+        settle(|longest| pause(events, longest));
         let mut now = texts(main);
         let since = Instant::now();
         let away = |now: &Texts| {
@@ -89,10 +89,10 @@ fn wait_for_change(main: &Path, before: &Texts, events: &Receiver<()>) {
     }
 }
 
-/// Waits until a save is over, or has taken too long.
-fn settle(events: &Receiver<()>) {
+/// Waits until a save is over, or has taken too long; `happened` waits so long for an event.
+fn settle(mut happened: impl FnMut(Duration) -> bool) {
     let since = Instant::now();
-    while pause(events, QUIET) && since.elapsed() < LONGEST_SAVE {}
+    while happened(QUIET) && since.elapsed() < LONGEST_SAVE {}
 }
 
 /// Waits for an event; false where none came in time.
@@ -162,10 +162,7 @@ fn state(end: End, texts: &Texts, told: bool) -> String {
         End::Faulty => {
             verdicts::note("Nothing was written; save a mended file and it is tried again.")
         }
-        End::Place | End::Failed => {
-            verdicts::note("Nothing was written; it is tried again at the next save.")
-        }
-        End::Mixed => verdicts::note("It is tried again at the next save."),
+        End::Place | End::Failed => verdicts::note("It is tried again at the next save."),
     };
     let names: Vec<String> = texts
         .keys()
@@ -185,28 +182,27 @@ fn state(end: End, texts: &Texts, told: bool) -> String {
 
 #[cfg(test)]
 mod tests {
-    use std::sync::mpsc::channel;
-
     use super::*;
 
     /// A file that is written to all the time still gets its turn.
     #[test]
     fn a_save_that_does_not_end_is_not_waited_for() {
-        let (told, events) = channel();
-        let writer = std::thread::spawn(move || {
-            // Ends with the receiver; by itself only after a minute.
-            for _ in 0..6000 {
-                if told.send(()).is_err() {
-                    return;
-                }
-                std::thread::sleep(Duration::from_millis(10));
-            }
-        });
         let since = Instant::now();
-        settle(&events);
-        assert!(since.elapsed() < Duration::from_secs(20));
-        drop(events);
-        writer.join().unwrap();
+        settle(|_| {
+            std::thread::sleep(Duration::from_millis(5));
+            assert!(
+                since.elapsed() < Duration::from_secs(20),
+                "it waits for ever"
+            );
+            true
+        });
+        // One that is over is not waited for either.
+        let mut asked = 0;
+        settle(|_| {
+            asked += 1;
+            false
+        });
+        assert_eq!(asked, 1);
     }
 
     #[test]
@@ -223,11 +219,6 @@ mod tests {
             assert!(said.contains("tried again at the next save"), "{said}");
             assert!(!said.contains("mended"), "{said}");
         }
-        let mixed = plain(End::Mixed, true);
-        assert!(
-            mixed.starts_with("It is tried again") && !mixed.contains("Nothing"),
-            "{mixed}"
-        );
         assert!(plain(End::Made, false).contains("once a second"));
         assert!(!plain(End::Made, true).contains("once a second"));
     }

@@ -22,12 +22,19 @@ pub(super) use plane_face::PlaneFaces;
 
 /// A face that could not be triangulated: a fault of ours, not of the design.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("face \"{face}\": {what}")]
-pub struct MeshFault {
-    /// Name of the face.
-    pub face: String,
-    /// What went wrong.
-    pub what: String,
+pub enum MeshFault {
+    /// The boundary of a plane face touches or crosses itself, or runs the wrong way.
+    #[error("face \"{face}\": its boundary touches or crosses itself")]
+    Boundary {
+        /// Name of the face.
+        face: String,
+    },
+    /// A curved face is no strip between two arcs.
+    #[error("face \"{face}\": its edges do not bound a ruled strip")]
+    NoStrip {
+        /// Name of the face.
+        face: String,
+    },
 }
 
 /// Meshes a solid. `chord` is the largest distance of a facet from the true surface, mm; steps
@@ -42,13 +49,19 @@ pub fn mesh(brep: &Brep, chord: f64) -> Result<Mesh, MeshFault> {
 pub fn mesh_by_face(brep: &Brep, chord: f64) -> Result<(Mesh, Vec<Range<usize>>), MeshFault> {
     let mut chord = chord.min(MESH_CHORD);
     loop {
-        match mesh_at(brep, chord) {
+        let made = mesh_at(brep, chord);
+        match (&made, finer(chord)) {
             // Two circles of a ring narrower than the chord, differently divided, cross one another:
             // a finer chord parts them.
-            Err(_) if chord > FINEST_CHORD => chord /= 4.0,
-            done => return done,
+            (Err(MeshFault::Boundary { .. }), Some(next)) => chord = next,
+            _ => return made,
         }
     }
+}
+
+/// The chord to try after one that is too coarse for a narrow ring; none beyond [`FINEST_CHORD`].
+fn finer(chord: f64) -> Option<f64> {
+    (chord > FINEST_CHORD).then(|| (chord / 4.0).max(FINEST_CHORD))
 }
 
 fn mesh_at(brep: &Brep, chord: f64) -> Result<(Mesh, Vec<Range<usize>>), MeshFault> {
@@ -59,10 +72,7 @@ fn mesh_at(brep: &Brep, chord: f64) -> Result<(Mesh, Vec<Range<usize>>), MeshFau
     let mut planes = PlaneFaces::default();
     for face in &brep.faces {
         let first = triangles.len();
-        let fault = |what: &str| MeshFault {
-            face: face.name.clone(),
-            what: what.to_owned(),
-        };
+        let name = || face.name.clone();
         match face.surface {
             Surface::Plane { normal, x_axis, .. } => {
                 let loops = face.loops.iter().map(|edges| {
@@ -78,11 +88,11 @@ fn mesh_at(brep: &Brep, chord: f64) -> Result<(Mesh, Vec<Range<usize>>), MeshFau
                         [x_axis, normal.cross(x_axis)],
                         &mut triangles,
                     )
-                    .map_err(|what| fault(&what))?;
+                    .map_err(|_| MeshFault::Boundary { face: name() })?;
             }
             Surface::Cylinder { .. } | Surface::Cone { .. } => {
                 ruled_face(brep, face, &divided, &mut triangles)
-                    .ok_or_else(|| fault("its edges do not bound a ruled strip"))?;
+                    .ok_or_else(|| MeshFault::NoStrip { face: name() })?;
             }
         }
         ranges.push(first..triangles.len());

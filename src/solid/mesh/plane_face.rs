@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::sweep::Sweep;
+use super::sweep::{NotSimple, Sweep};
 
 /// Divides plane faces, one after the other, in the same room.
 #[derive(Debug, Default)]
@@ -18,14 +18,14 @@ impl PlaneFaces {
     /// anticlockwise, holes clockwise, and so do the triangles. The axes are unit vectors.
     ///
     /// # Errors
-    /// In words, where the boundary touches or crosses itself or runs the wrong way.
+    /// Where the boundary touches or crosses itself or runs the wrong way.
     pub fn divide<Points: Iterator<Item = usize>>(
         &mut self,
         points: &[DVec3],
         loops: impl Iterator<Item = Points>,
         axes: [DVec3; 2],
         triangles: &mut Vec<[usize; 3]>,
-    ) -> Result<(), String> {
+    ) -> Result<(), NotSimple> {
         self.ids.clear();
         self.counts.clear();
         for corners in loops {
@@ -52,10 +52,7 @@ impl PlaneFaces {
             }
         };
         let flat = self.ids.iter().map(flat).map(turned);
-        let found = self
-            .sweep
-            .triangles(flat, self.counts.iter().copied())
-            .map_err(|_| "its boundary touches or crosses itself".to_owned())?;
+        let found = self.sweep.triangles(flat, self.counts.iter().copied())?;
         let ids = &self.ids;
         triangles.extend(found.iter().map(|corners| corners.map(|i| ids[i as usize])));
         Ok(())

@@ -17,7 +17,7 @@ use super::net::{NOTHING, Net};
 
 /// The boundary touches or crosses itself, or does not run anticlockwise (holes clockwise).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct NotSimple;
+pub struct NotSimple;
 
 /// A point of a chain, and what lies behind the edge from it to the next one.
 #[derive(Debug, Clone, Copy)]

@@ -7,12 +7,13 @@ use glam::{DVec2, DVec3};
 use proptest::prelude::*;
 
 use super::sweep::{NotSimple, Sweep};
-use super::{mesh, mesh_by_face};
+use super::{finer, mesh, mesh_by_face};
 use crate::input::sample::six_string;
 use crate::layout::{Copy, Layout};
 use crate::solid::brep::{Brep, Surface};
 use crate::solid::builder::{Builder, HoleFrame};
 use crate::solid::{bores, guide_block, head, kernel};
+use crate::tolerance::{FINEST_CHORD, MESH_CHORD};
 
 type Loops = Vec<Vec<DVec2>>;
 
@@ -296,4 +297,13 @@ fn no_facet_leaves_its_surface_by_more_than_the_chord() {
         }
     }
     assert!(odd > 0, "no wall was divided oddly");
+}
+
+/// Finer steps end right at the finest chord, not below it.
+#[test]
+fn chords_grow_finer_down_to_the_finest() {
+    let tried: Vec<f64> = std::iter::successors(Some(MESH_CHORD), |chord| finer(*chord)).collect();
+    assert_eq!(tried, [0.2, 0.05, 0.0125, FINEST_CHORD]);
+    // One asked for that is finer still is taken as it is.
+    assert_eq!(finer(0.001), None);
 }

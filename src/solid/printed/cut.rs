@@ -62,7 +62,9 @@ pub(super) fn cut(mesh: &Mesh, at: f64) -> Result<[Mesh; 2], String> {
     // Seen from above the plane the lower part's rim runs clockwise round its section; the loops are
     // turned round, and the section's triangles, anticlockwise about +y, close the part as they are.
     let corners = loops.iter().map(|corners| corners.iter().copied());
-    PlaneFaces::default().divide(&points, corners, [DVec3::Z, DVec3::X], &mut section)?;
+    PlaneFaces::default()
+        .divide(&points, corners, [DVec3::Z, DVec3::X], &mut section)
+        .map_err(|_| "the section touches or crosses itself".to_owned())?;
     let [mut below, mut over] = parts;
     below.extend(&section);
     over.extend(section.iter().map(|&[a, b, c]| [a, c, b]));
