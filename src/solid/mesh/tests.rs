@@ -315,5 +315,5 @@ fn chords_grow_finer_down_to_the_finest() {
         "{tried:?}"
     );
     // One asked for that is finer still is taken as it is.
-    assert_eq!(finer(0.001), None);
+    assert_eq!(finer(FINEST_CHORD / 5.0), None);
 }
