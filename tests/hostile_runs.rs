@@ -12,7 +12,7 @@ mod hostile;
 use std::fs;
 use std::time::{Duration, Instant};
 
-use hostile::{complete, demo, done, err, folder, found, names, run, start, two_blocks};
+use hostile::{complete, demo, done, folder, found, names, run, start, two_blocks};
 
 #[test]
 fn two_runs_at_once_leave_the_whole_set_of_one() {
@@ -56,38 +56,4 @@ fn two_runs_at_once_leave_the_whole_set_of_one() {
     }
     eprintln!("last come: {last:?}");
     assert!(!last.contains(&0), "never two runs at once: {last:?}");
-}
-
-/// Runs into one new folder, half of which fail at their last file and take the folder away again.
-#[cfg(target_os = "linux")]
-#[test]
-fn runs_that_fail_take_no_folder_from_those_that_wait() {
-    let folder = folder();
-    let whole = complete(&demo("dunlin"));
-    fs::write(folder.path().join("a.toml"), demo("dunlin")).expect("a file");
-    let largest = whole.values().map(Vec::len).max().expect("files");
-    let failing = format!(
-        "trap '' XFSZ; exec prlimit --fsize={} -- \"$0\" make a.toml --out new/a",
-        largest - 1
-    );
-    let rounds = if cfg!(debug_assertions) { 3 } else { 12 };
-    for _ in 0..rounds {
-        let fails = || {
-            std::process::Command::new("sh")
-                .args(["-c", &failing, hostile::PROGRAM])
-                .current_dir(folder.path())
-                .stdout(std::process::Stdio::null())
-                .stderr(std::process::Stdio::piped())
-                .spawn()
-                .expect("a shell")
-        };
-        let works = || start(folder.path(), &["make", "a.toml", "--out", "new/a"]);
-        let runs = [(3, fails()), (0, works()), (3, fails()), (0, works())];
-        for (status, run) in runs {
-            let said = run.wait_with_output().expect("its end");
-            assert_eq!(said.status.code(), Some(status), "{}", err(&said));
-        }
-        assert_eq!(found(&folder.path().join("new/a")), whole);
-        fs::remove_dir_all(folder.path().join("new")).expect("gone");
-    }
 }

@@ -131,10 +131,15 @@ fn offered(shell: &str, script: &str, command: &str) -> BTreeSet<String> {
                 Some(format!("--{}", rest.split(' ').next()?))
             }
             // Before the bracket of its description, behind those it goes without.
-            "zsh" if !line.starts_with("'-") && !line.starts_with("'(") => None,
             "zsh" => {
-                let name = line.split_once('[')?.0.rsplit_once("--")?.1;
-                Some(format!("--{}", name.trim_end_matches('=')))
+                let own = line.strip_prefix('\'')?;
+                let own = own.strip_prefix('(').map_or(Some(own), |without| {
+                    without.split_once(')').map(|(_, own)| own)
+                })?;
+                // Some may be given more than once.
+                let name = own.trim_start_matches('*').split_once('[')?.0;
+                let name = name.trim_end_matches('=');
+                name.starts_with('-').then(|| name.to_owned())
             }
             "elvish" => Some(line.strip_prefix("cand ")?.split(' ').next()?.to_owned()),
             _ => Some(line.split('\'').nth(1)?.to_owned()),

@@ -31,7 +31,8 @@ makes exact solids of the head and of the guide block that drills it.",
   barrelhead manual make | man -l -       the page of a command
 
 Exit status: 0 done (cautions allowed), 1 a check stopped the design, 2 mistake in the file or on
-the command line, 3 the program failed. Colour appears on a terminal only; NO_COLOR=1 turns it off.",
+the command line or with the folder, 3 the program failed or the disk is full. Colour appears on a
+terminal only; NO_COLOR=1 turns it off.",
     max_term_width = 100,
     disable_help_subcommand = true,
     subcommand_required = true,

@@ -154,12 +154,6 @@ impl Said {
         }
     }
 
-    fn write(&self) -> std::io::Result<()> {
-        anstream::stdout().write_all(self.out.as_bytes())?;
-        anstream::stdout().flush()?;
-        anstream::stderr().write_all(self.err.as_bytes())
-    }
-
     /// The same, of files that were written.
     fn with_files(self) -> Said {
         Said {
@@ -168,22 +162,35 @@ impl Said {
         }
     }
 
-    /// Prints it. Where that fails the command has failed, unless its work was to write files: a status
-    /// of 3 would say that there are none.
+    fn write(&self) -> std::io::Result<()> {
+        anstream::stdout().write_all(self.out.as_bytes())?;
+        anstream::stdout().flush()?;
+        anstream::stderr().write_all(self.err.as_bytes())
+    }
+
     fn print(self) -> Status {
         match self.write() {
             Ok(()) => self.status,
-            Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => self.status,
-            Err(error) if self.files => {
-                let words = format!(
-                    "the files were written and are whole, but their list cannot be printed: {}",
-                    reason(&error)
-                );
-                let _ = anstream::stderr().write_all(style::error(&words).as_bytes());
-                self.status
-            }
-            Err(error) => broken_output(&error),
+            Err(error) => self.unprinted(&error),
         }
+    }
+
+    /// It could not be printed. The command has failed then, unless its work was to write files: a
+    /// status of 3 would say that there are none.
+    fn unprinted(&self, error: &std::io::Error) -> Status {
+        if error.kind() == std::io::ErrorKind::BrokenPipe {
+            return self.status;
+        }
+        if !self.files {
+            return broken_output(error);
+        }
+        let words = format!(
+            "the files were written and are whole, but their list cannot be printed: {}",
+            reason(error)
+        );
+        // Nothing more can be done if this cannot be written either.
+        let _ = anstream::stderr().write_all(style::error(&words).as_bytes());
+        self.status
     }
 }
 

@@ -33,7 +33,9 @@ pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
     decode(load_bytes(path)?)
 }
 
-/// The bytes of a file, where it may be a parameter file and can be read now.
+/// The bytes of a file, as reading it as a parameter file would take them; none where that would be
+/// refused.
+#[must_use]
 pub fn bytes_now(path: &Path) -> Option<Vec<u8>> {
     load_bytes(path).ok()
 }

@@ -15,7 +15,7 @@ use std::time::{Duration, Instant};
 use super::arguments::MakeArguments;
 use super::make::{self, End};
 use super::style::{STRONG, clean, paint};
-use super::{Said, Status, broken_output, verdicts};
+use super::{Said, Status, verdicts};
 use crate::input::{bytes_now, files_asked_for};
 
 /// A save is over when nothing has happened for so long.
@@ -58,7 +58,7 @@ pub fn run(arguments: &MakeArguments) -> Said {
             last.status = if error.kind() == ErrorKind::BrokenPipe {
                 Status::Done
             } else {
-                broken_output(&error)
+                said.unprinted(&error)
             };
             return last;
         }
