@@ -29,6 +29,8 @@ pub fn run(arguments: &RoomArguments) -> Said {
     let mut wanted = Vec::new();
     for key in &arguments.keys {
         match find(key, &numbers) {
+            // Typed twice, it is still one number.
+            Ok(number) if wanted.contains(&number) => {}
             Ok(number) => wanted.push(number),
             Err(message) => return Said::wrong(&message),
         }

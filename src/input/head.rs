@@ -167,14 +167,21 @@ fn end_of_sides(
             let most =
                 half_widths.map_or(f64::INFINITY, |half| f64::midpoint(half.treble, half.bass));
             if rise < LEAST_ARCH - NOISE {
-                let message = format!(
-                    "the arch rises {} above the sides' ends; it must rise at least 0.10 mm",
-                    show_mm(rise)
-                );
+                let message = if rise < 0.0 {
+                    format!(
+                        "the crest lies {} below the sides' ends; an arch must rise at least 0.10 mm above them",
+                        show_mm(-rise)
+                    )
+                } else {
+                    format!(
+                        "the arch rises {} above the sides' ends; it must rise at least 0.10 mm",
+                        show_mm(rise)
+                    )
+                };
                 r.clash(
                     "side_end",
                     message,
-                    "a smaller side_end, or crest = \"flat\"",
+                    "a smaller side_end or a greater length, or crest = \"flat\"",
                 );
                 return None;
             }

@@ -160,7 +160,12 @@ impl<'a> Reader<'a> {
         }
         let (what, sample) = self.about(name);
         let message = format!("[{}] lacks `{name}`: {what}", self.path);
-        let hint = format!("[{}] with a line such as {name} = {sample}", self.path);
+        // A table within a table mostly stands in braces, on one line.
+        let hint = if self.path.contains('.') {
+            format!("{name} = {sample} beside its other keys")
+        } else {
+            format!("[{}] with a line such as {name} = {sample}", self.path)
+        };
         self.context
             .fault(&self.table.at, &self.dotted(name), message, Some(hint));
     }

@@ -42,13 +42,14 @@ fn refuses_with_a_hint() {
     bad("3 inches", "`inches`", "\"3 in\"");
     bad("", "empty", "10.5 mm");
     bad("mm", "no number", "10.5 mm");
-    bad("ten mm", "neither", "mm");
+    bad("ten mm", "is no length", "10.5 mm");
     bad("1.2.3 mm", "not a length", "10.5 mm");
     bad("--5 mm", "two signs", "10.5 mm");
     bad("1.5/8 in", "fraction", "13/32 in");
     bad("1-9/8 in", "one or more", "1-3/8 in");
     bad("1/2/3 in", "fraction", "13/32 in");
-    bad("nan mm", "neither", "10.5 mm");
+    bad("nan mm", "is no length", "10.5 mm");
+    bad("much", "is no length", "10.5 mm");
     bad("1e400 mm", "not a length", "10.5 mm");
     bad("½ in", "not a length", "13/32 in");
 }
