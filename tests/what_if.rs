@@ -328,6 +328,7 @@ fn the_room_of_a_report_is_of_the_same_reading() {
     let page = fs::read_to_string(folder.path().join("out/report.html")).unwrap();
     assert!(page.contains("slots.rib, 10.00 mm"));
     assert!(!page.contains("slots.rib, 10.20 mm"));
+}
 
 /// README's teaching day, line by line.
 #[test]
