@@ -136,7 +136,7 @@ fn print_design(name: &str, path: &Path, theirs: &Figures, scratch: &Path) {
     let counts = |what: &str, ours: f64| {
         let theirs = theirs.triangles;
         println!(
-            "| {name} | {what} | {ours} | {theirs} | {:.2} |",
+            "| {name} | {what} | {ours} | {theirs} | {:.3} |",
             theirs / ours
         );
     };

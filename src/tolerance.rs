@@ -31,8 +31,8 @@ const _: () = assert!(NOISE < MERGE);
 pub const MESH_CHORD: f64 = 0.2;
 
 /// Down to this chord, in mm, a mesh is made finer by itself where the ring of a counterbore's floor is
-/// narrower than the chord asked for: the narrowest ring the checks allow is 0.01 mm wide.
-pub const FINEST_CHORD: f64 = 0.005;
+/// narrower than the chord asked for: half the narrowest ring a file may hold, 0.0001 mm.
+pub const FINEST_CHORD: f64 = 5e-5;
 
 /// Share of its own terms below which the test of four points on one circle says nothing: rounding
 /// of points a metre away moves a rim of a few millimetres by less, and what is decided on purpose

@@ -72,34 +72,38 @@ fn every_command_has_a_page_with_its_options() {
 }
 
 #[test]
-fn all_pages_go_into_a_folder_and_none_is_written_over() {
+fn all_pages_go_into_a_folder_and_are_renewed_there_all_or_none() {
     let folder = tempfile::tempdir().unwrap();
     let out = folder.path().to_str().unwrap();
     let list = said(&["manual", "--out", out]);
     assert_eq!(list.lines().count(), commands().len() + 1, "{list}");
-    let page = std::fs::read_to_string(folder.path().join("barrelhead-make.1")).unwrap();
-    assert_eq!(page, said(&["manual", "make"]));
+    let page = folder.path().join("barrelhead-make.1");
+    let text = std::fs::read_to_string(&page).unwrap();
+    assert_eq!(text, said(&["manual", "make"]));
+    // A page of an older version, and one that was not there then.
+    std::fs::write(&page, text.replace("make", "made")).unwrap();
+    std::fs::remove_file(folder.path().join("barrelhead-class.1")).unwrap();
+    std::fs::write(folder.path().join("other.1"), "mine").unwrap();
+    assert_eq!(said(&["manual", "--out", out]), list);
+    assert_eq!(std::fs::read_to_string(&page).unwrap(), text);
+    let there = || std::fs::read_dir(folder.path()).unwrap().count();
+    assert_eq!(there(), list.lines().count() + 1);
+    // All or none: the last place is taken by what is no page of ours, and the others stay as they are.
+    let last = list.lines().last().unwrap();
+    std::fs::write(last, "mine").unwrap();
+    std::fs::write(&page, text.replace("make", "made")).unwrap();
+    std::fs::remove_file(folder.path().join("barrelhead-class.1")).unwrap();
+    let (before, older) = (there(), std::fs::read(&page).unwrap());
     let again = Command::new(env!("CARGO_BIN_EXE_barrelhead"))
         .args(["manual", "--out", out])
         .output()
         .unwrap();
     assert_eq!(again.status.code(), Some(2));
-    assert!(String::from_utf8_lossy(&again.stderr).contains("is there already"));
-    // All or none: where the last page cannot be written, those before it go again.
-    let last = list.lines().last().unwrap().to_owned();
-    for page in list.lines().filter(|page| *page != last) {
-        std::fs::remove_file(page).unwrap();
-    }
-    let again = Command::new(env!("CARGO_BIN_EXE_barrelhead"))
-        .args(["manual", "--out", out])
-        .output()
-        .unwrap();
-    assert_eq!(again.status.code(), Some(2));
-    assert_eq!(
-        std::fs::read_dir(folder.path()).unwrap().count(),
-        1,
-        "{last}"
-    );
+    let words = String::from_utf8_lossy(&again.stderr).into_owned();
+    assert!(words.contains("is no page of barrelhead's"), "{words}");
+    assert_eq!(std::fs::read(&page).unwrap(), older);
+    assert_eq!(std::fs::read(last).unwrap(), b"mine");
+    assert_eq!(there(), before);
 }
 
 /// What a shell's script offers after a command: the long options of that command's own block.

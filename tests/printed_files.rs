@@ -127,7 +127,7 @@ fn random_designs_print() {
     let mut dice = random::Dice::new(23);
     let (mut printed, mut parted) = (0, 0);
     for _ in 0..150 {
-        let text = random::design(&mut dice).millimetres();
+        let text = random::design(&mut dice).in_one_file().millimetres().text;
         let Ok(mut design) = input::read_str(&text, "random.toml".as_ref(), ".".as_ref()) else {
             continue;
         };

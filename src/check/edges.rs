@@ -6,6 +6,7 @@
 //! the shoulders, and a slot that starts before the straight side may come out through one.
 
 use crate::input::Side;
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Layout, OutlinePart, SideLayout};
 use crate::plane::Piece;
 
@@ -20,9 +21,8 @@ const ALONG: &[&str] = &[
     "head.side_start",
 ];
 const RAMP: &[&str] = &["slots.ramp", "slots.end_margin"];
-/// A narrower nut end is no head; a shorter shoulder no edge.
-const NARROWEST: f64 = 1.0;
-const SHORTEST: f64 = 0.01;
+/// A narrower nut end is no edge, and no shorter shoulder.
+const NARROWEST: f64 = SHORTEST;
 
 pub(super) fn edges(layout: &Layout) -> Vec<Measure> {
     let mut list = Vec::new();

@@ -11,6 +11,7 @@
 //! one, into a slot or out of the head.
 
 use crate::input::PerSide;
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Bore, BoreEnd, Layout, Pair, SideLayout};
 use crate::plane::{Bounds, Region};
 use crate::tolerance::NOISE;
@@ -25,8 +26,8 @@ const STOP: f64 = 0.5;
 const STOP_POINTS: f64 = 0.01;
 /// Points that are past each other by less than this count as points only.
 const PAST: f64 = 0.5;
-/// A pair that opens must do so by more than the topology kernel can lose.
-const LEAST_OPENING: f64 = 1e-4;
+/// A pair that opens must do so by as much as files of single precision (STL) can tell apart.
+const LEAST_OPENING: f64 = SHORTEST;
 const KEYS: &[&str] = &[
     "bores.beyond_barrel",
     "bores.beyond_centre",

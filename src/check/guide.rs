@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use crate::input::Unit;
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Block, Groove, Layout};
 use crate::plane::Region;
 use crate::tolerance::NOISE;
@@ -11,8 +12,9 @@ use crate::units::Lengths;
 use super::at::{Words, words};
 use super::measure::{Measure, guard};
 
-/// A groove below this in width or depth is none.
-const LEAST_GROOVE: f64 = 1e-3;
+/// A groove below this in width or depth is none. The reader takes no shorter length; this is for designs that
+/// no reader saw.
+const LEAST_GROOVE: f64 = SHORTEST;
 
 /// Wood around each hole: to the upright, to the far face, to the ends, to the next hole, to every
 /// scribe groove; and around the grooves: to the ends and to one another. Holes and grooves run

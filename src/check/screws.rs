@@ -6,6 +6,7 @@
 //! radii. Against a bore or pilot of the other side, which is not parallel, the larger of the
 //! distance in plan and the distance by height counts: that much wood is certainly there.
 
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Layout, Pilot, SideLayout};
 
 use super::at::{Word, words};
@@ -14,7 +15,7 @@ use super::shapes::{Distance, bore_plan, pilot_plan, to_ramp};
 
 const KEYS: &[&str] = &["machines.screws"];
 /// Below this a pilot is no hole (an allowance may take it away in the printed copy).
-const LEAST_DIAMETER: f64 = 0.01;
+const LEAST_DIAMETER: f64 = SHORTEST;
 
 /// Pilot to its own and to the opposite slot and ramp.
 pub(super) fn slot(layout: &Layout) -> Vec<Measure> {

@@ -3,6 +3,7 @@
 use glam::DVec2;
 
 use crate::input::Lie;
+use crate::input::defaults::SHORTEST;
 use crate::layout::Layout;
 use crate::plane::Region;
 
@@ -187,8 +188,9 @@ pub(super) fn rim(layout: &Layout) -> Vec<Measure> {
     list
 }
 
-/// Half the least rib, less half the web that a pair may keep, and something for taper.
-const END_PAST_WALL: f64 = 0.2;
+/// A bore that its end plane cuts off short of this past the wall does not pass wholly through its slot (contract,
+/// 3.3).
+const END_PAST_WALL: f64 = SHORTEST;
 
 /// How far the end plane of a bore is past the inner wall, over the width of the bore.
 fn end_past_wall(slot: &crate::layout::Slot, bore: &crate::layout::Bore, w: f64) -> Measure {

@@ -6,6 +6,7 @@
 //! count, and the core's back lies `back_veneer` inside the finished back, measured like the
 //! thickness. Counterbores have their own check.
 
+use crate::input::defaults::SHORTEST;
 use crate::layout::Layout;
 use crate::plane::Piece;
 
@@ -14,7 +15,7 @@ use super::measure::{Measure, guard};
 use super::shapes::Distance;
 
 /// Thinner than this at its thinnest, a head is no body.
-const THINNEST: f64 = 0.01;
+const THINNEST: f64 = SHORTEST;
 
 pub(super) fn over(layout: &Layout) -> Vec<Measure> {
     let head = &layout.design.head;

@@ -18,7 +18,8 @@ pub fn run(arguments: &CardArguments) -> Said {
         Ok(()) => Said::done(format!(
             "{} written: print it at full size, measure A to J, then: barrelhead start --ask mine.toml\n",
             clean(&arguments.out.display().to_string())
-        )),
+        ))
+        .with_files(),
         Err(why) => Said::not_written(&why),
     }
 }

@@ -71,6 +71,7 @@ pub fn run(arguments: &ClassArguments) -> Said {
             Err(error) => return Said::not_put(&error),
         }
     };
+    said.files = sheet.is_some();
     if arguments.json {
         said.out = json::text(&value(
             &class,

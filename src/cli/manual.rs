@@ -1,14 +1,16 @@
 //! Manual pages and completions, from the definitions that the help comes from.
 
+use std::fs::File;
+use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 
 use clap::{Command, CommandFactory as _};
 
 use super::Said;
 use super::arguments::{Arguments, CompletionsArguments, ManualArguments};
-use super::new_file::write_new;
 use super::style::clean;
 use crate::input::nearest::nearest;
+use crate::write::output;
 
 /// The program's definitions, with every help text in its place.
 fn program() -> Command {
@@ -64,24 +66,53 @@ fn written(command: &Command) -> Said {
     }
 }
 
+/// Writes all pages or none. Those of an earlier run are replaced, so that they can be renewed with the
+/// program; a file of the same name that is no page of ours stays, and nothing is written.
 fn all_pages(program: &Command, folder: &Path) -> Said {
-    let mut written: Vec<PathBuf> = Vec::new();
+    if !folder.is_dir() {
+        return Said::wrong(&format!(
+            "the folder {} is not there; make it first, or name another",
+            folder.display()
+        ));
+    }
+    let mut pages = Vec::new();
     for command in std::iter::once(program).chain(program.get_subcommands()) {
-        let file = folder.join(file_name(command));
-        let outcome = roff(command)
-            .map_err(|error| failed(&error))
-            .and_then(|page| write_new(&file, &page).map_err(|why| Said::not_written(&why)));
-        if let Err(said) = outcome {
-            // All pages or none.
-            for page in written {
-                let _ = std::fs::remove_file(page);
-            }
-            return said;
+        let name = file_name(command);
+        let file = folder.join(&name);
+        if !may_be_replaced(&file) {
+            return Said::wrong(&format!(
+                "{} is there already and is no page of barrelhead's; move it away, or name another folder. Nothing \
+                 was written",
+                file.display()
+            ));
         }
-        written.push(file);
+        match roff(command) {
+            Ok(page) => pages.push((name, page)),
+            Err(error) => return failed(&error),
+        }
     }
     let shown = |file: &PathBuf| format!("{}\n", clean(&file.display().to_string()));
-    Said::done(written.iter().map(shown).collect::<String>())
+    match output::replace(folder, &pages, |_| false) {
+        Ok(written) => Said::done(written.iter().map(shown).collect::<String>()).with_files(),
+        Err(error) => Said::not_put(&error),
+    }
+}
+
+/// Whether nothing is there, or a page that says near its beginning that it is of this program. What
+/// cannot be read, or is no file, is none.
+fn may_be_replaced(file: &Path) -> bool {
+    match file.symlink_metadata() {
+        Err(error) => error.kind() == ErrorKind::NotFound,
+        Ok(there) if there.is_file() => {
+            let mut begins = Vec::new();
+            let read = File::open(file).and_then(|page| page.take(1024).read_to_end(&mut begins));
+            read.is_ok()
+                && begins
+                    .split(|byte| *byte == b'\n')
+                    .any(|line| line.starts_with(b".TH barrelhead"))
+        }
+        Ok(_) => false,
+    }
 }
 
 fn failed(error: &std::io::Error) -> Said {

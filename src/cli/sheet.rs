@@ -259,6 +259,7 @@ mod tests {
     fn outcome(layout: Layout) -> Outcome {
         Outcome {
             notes: Vec::new(),
+            earlier: Vec::new(),
             layout,
             report: Report {
                 findings: Vec::new(),

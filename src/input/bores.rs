@@ -1,6 +1,6 @@
 //! `[bores]`: diameter, depth and end of the barrel bores.
 
-use super::defaults::{POINT_DEGREES, POINT_RANGE};
+use super::defaults::{POINT_DEGREES, POINT_RANGE, SHORTEST};
 use super::design::{BoreDepth, Bores, Counterbore, Point};
 use super::field::{Choice, Field, Sign};
 use super::joined;
@@ -8,6 +8,7 @@ use super::known::Known;
 use super::reader::Reader;
 use super::tree::{Node, Value};
 use super::words;
+use crate::tolerance::NOISE;
 use crate::units::show_mm;
 
 pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Bores> {
@@ -87,7 +88,10 @@ fn counterbore(
     let c = Reader::new(r.context(), table, "bores.counterbore");
     let diameter = c.need_length("diameter", Sign::AboveZero);
     let depth = c.need_length("depth", Sign::AboveZero);
-    if let Some((wide, bore)) = diameter.zip(bore).filter(|(wide, bore)| wide <= bore) {
+    // A ring or a length below the shortest of all counts as none.
+    let least = SHORTEST - NOISE;
+    let narrow = |(wide, bore): &(f64, f64)| wide - bore < 2.0 * least;
+    if let Some((wide, bore)) = diameter.zip(bore).filter(narrow) {
         let message = format!(
             "the counterbore, {}, must be wider than the bore, {}",
             show_mm(wide),
@@ -98,7 +102,7 @@ fn counterbore(
     // With `beyond_centre` the bore's depth hangs on the layout, which checks it there.
     if let (Some(depth), Some(BoreDepth::BeyondBarrel(beyond)), Some(barrel)) =
         (depth, depth_rule, barrel_length)
-        && depth >= barrel + beyond
+        && barrel + beyond - depth < least
     {
         let message = format!(
             "the counterbore must be shallower than the bore, {} deep",

@@ -7,8 +7,9 @@ use std::sync::Arc;
 
 use super::again::Again;
 use super::design::{Place, Places, Unit};
+use super::load::{LoadError, load};
 use super::readings::{Measurements, Readings};
-use super::source::{LoadError, Source, load};
+use super::source::Source;
 use super::syntax;
 use super::tree::{At, Table, Value, from_document};
 use super::words;

@@ -12,8 +12,12 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 use std::process::{Child, Command, Output, Stdio};
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use tempfile::{TempDir, tempdir};
+
+pub mod at_once;
+pub mod commands;
 
 pub const PROGRAM: &str = env!("CARGO_BIN_EXE_barrelhead");
 
@@ -53,6 +57,43 @@ pub fn start(folder: &Path, line: &[&str]) -> Child {
 
 pub fn run(folder: &Path, line: &[&str]) -> Output {
     start(folder, line).wait_with_output().expect("its end")
+}
+
+/// A part of a test that this machine has no means for. Where everything is to run, that is a failure.
+pub fn left_out(what: &str) {
+    assert!(std::env::var_os("CI").is_none(), "needed here: {what}");
+    eprintln!("left out: {what}");
+}
+
+/// Runs a copy of the program that lies in `folder` as a user who may do little, for what root may
+/// always do; `None` without the means.
+pub fn as_nobody(folder: &Path, line: &[&str]) -> Option<Output> {
+    use std::os::unix::fs::PermissionsExt as _;
+    let program = folder.join("barrelhead");
+    fs::copy(PROGRAM, &program).expect("the program");
+    for place in [folder, &program] {
+        fs::set_permissions(place, fs::Permissions::from_mode(0o755)).expect("permissions");
+    }
+    let said = Command::new("setpriv")
+        .args(["--reuid=65534", "--regid=65534", "--clear-groups"])
+        .arg(&program)
+        .args(line)
+        .current_dir(folder)
+        .output();
+    fs::remove_file(program).expect("gone");
+    if said.is_err() {
+        left_out("run as root, this test needs setpriv (util-linux)");
+    }
+    said.ok()
+}
+
+/// Ends whoever looks at it when the test does, be it by a panic.
+pub struct Over<'a>(pub &'a AtomicBool);
+
+impl Drop for Over<'_> {
+    fn drop(&mut self) {
+        self.0.store(true, Ordering::Relaxed);
+    }
 }
 
 pub fn err(output: &Output) -> String {

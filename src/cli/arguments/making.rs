@@ -21,8 +21,9 @@ use crate::write::step::Schema;
   barrelhead make mine.toml --json            for a program to read
 
 --json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\",
-\"checks\", \"rib_window\", \"shim_mm\" }, in millimetres and degrees; bores and checks as in
-report.json.
+\"checks\", \"rib_window\", \"shim_mm\", \"earlier_files\" }, in millimetres and degrees; bores and
+checks as in report.json. With --only, files in the other folders stay as they are; a warning, and
+\"earlier_files\", name those that this design would not give now.
 A design that a check stops is not built: nothing is written, earlier files stay as they were.")]
 pub struct MakeArguments {
     /// Parameter file

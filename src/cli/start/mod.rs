@@ -37,7 +37,7 @@ pub fn run(arguments: &StartArguments) -> Said {
         return from_answers(arguments, kind, file);
     }
     match write_new(file, kind.text.as_bytes()) {
-        Ok(()) => Said::done(next_steps(kind, file)),
+        Ok(()) => Said::done(next_steps(kind, file)).with_files(),
         Err(why) => Said::not_written(&why),
     }
 }
@@ -156,6 +156,7 @@ fn first_check(file: &Path) -> Said {
                 verdicts::summary(&report),
                 verdicts::listing(&report, lengths, false)
             ))
+            .with_files()
         }
         Err(failure) => unreadable(file, failure),
     }
@@ -175,6 +176,7 @@ fn unreadable(file: &Path, failure: Failure) -> Said {
         other => other,
     };
     Said {
+        files: false,
         out: String::new(),
         err: failure_text(file, &failure),
         status: status_of(&failure),

@@ -16,7 +16,7 @@ use super::arguments::MakeArguments;
 use super::make::{self, End};
 use super::style::{STRONG, clean, paint};
 use super::{Said, Status, broken_output, verdicts};
-use crate::input::{bytes_of, files_asked_for};
+use crate::input::{bytes_now, files_asked_for};
 
 /// A save is over when nothing has happened for so long.
 const QUIET: Duration = Duration::from_millis(30);
@@ -33,7 +33,7 @@ type Texts = BTreeMap<PathBuf, Option<Vec<u8>>>;
 fn texts(main: &Path) -> Texts {
     files_asked_for(main)
         .into_iter()
-        .map(|path| (path.clone(), bytes_of(&path)))
+        .map(|path| (path.clone(), bytes_now(&path)))
         .collect()
 }
 
@@ -162,9 +162,7 @@ fn state(end: End, texts: &Texts, told: bool) -> String {
         End::Faulty => {
             verdicts::note("Nothing was written; save a mended file and it is tried again.")
         }
-        End::Place | End::Failed => {
-            verdicts::note("Nothing was written; it is tried again at the next save.")
-        }
+        End::Place | End::Failed => verdicts::note("It is tried again at the next save."),
     };
     let names: Vec<String> = texts
         .keys()
