@@ -131,10 +131,13 @@ fn offered(shell: &str, script: &str, command: &str) -> BTreeSet<String> {
                 Some(format!("--{}", rest.split(' ').next()?))
             }
             // Before the bracket of its description, behind those it goes without.
-            "zsh" if !line.starts_with("'-") && !line.starts_with("'(") => None,
             "zsh" => {
-                let name = line.split_once('[')?.0.rsplit_once("--")?.1;
-                Some(format!("--{}", name.trim_end_matches('=')))
+                let word = line.strip_prefix('\'')?;
+                // Behind those it goes without, and the star of one that may come again.
+                let bare = word.strip_prefix('(').and_then(|word| word.split_once(')'));
+                let word = bare.map_or(word, |(_, word)| word).trim_start_matches('*');
+                let name = word.split(['[', '=']).next()?;
+                name.starts_with("--").then(|| name.to_owned())
             }
             "elvish" => Some(line.strip_prefix("cand ")?.split(' ').next()?.to_owned()),
             _ => Some(line.split('\'').nth(1)?.to_owned()),
