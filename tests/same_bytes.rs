@@ -84,8 +84,8 @@ fn files(folder: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
     found
 }
 
-/// What a run leaves: its files, and the words on its screen, with the names of the parameter file and
-/// of the folder, which differ from run to run, out of them.
+/// What a run leaves: its files, and the words on its screen, without the folders that the output and
+/// the parameter file are in, which differ from run to run.
 struct Made {
     files: BTreeMap<PathBuf, Vec<u8>>,
     words: Vec<String>,
@@ -94,14 +94,14 @@ struct Made {
 /// Makes a demo, with all that can be asked for, from a folder of its own.
 fn made(demo: &str, round: &Surroundings) -> Made {
     let place = tempfile::tempdir().expect("a temporary folder");
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("params");
+    let params = Path::new(env!("CARGO_MANIFEST_DIR")).join("params");
     let (working, file) = if round.absolute {
         (
             place.path().to_path_buf(),
-            root.join(format!("{demo}.toml")),
+            params.join(format!("{demo}.toml")),
         )
     } else {
-        (root, PathBuf::from(format!("{demo}.toml")))
+        (params.clone(), PathBuf::from(format!("{demo}.toml")))
     };
     let out = place.path().join("out");
     let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
@@ -111,7 +111,7 @@ fn made(demo: &str, round: &Surroundings) -> Made {
         .envs(round.variables.iter().copied())
         .current_dir(working)
         .arg("make")
-        .arg(&file)
+        .arg(file)
         .arg("--out")
         .arg(&out)
         .args(["--mock", "--units", "both", "--neck-stub", "60"]);
@@ -124,9 +124,11 @@ fn made(demo: &str, round: &Surroundings) -> Made {
     let said = String::from_utf8(output.stdout).expect("UTF-8");
     // Colours are asked for by one of the surroundings.
     let said = anstream::adapter::strip_str(&said).to_string();
+    let folder = format!("{}/", params.display());
     let said = said
         .replace(&out.display().to_string(), "OUT")
-        .replace(&file.display().to_string(), "FILE");
+        // Sets are named as the file is.
+        .replace(&folder, "");
     Made {
         files: files(&out),
         // Longer names break lines elsewhere.
