@@ -10,19 +10,23 @@
 
 mod support {
     pub mod has_poppler;
+    pub mod listed_files;
     pub mod poppler;
     pub mod process;
     pub mod project;
     pub mod reference;
 }
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
+use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::OnceLock;
 
 use serde_json::Value;
 use support::has_poppler::has_poppler;
+use support::listed_files::listed;
 use support::poppler::poppler;
 use support::process::run;
 use support::project::root;
@@ -62,7 +66,7 @@ fn quoted(text: &str) -> String {
     out + "\""
 }
 
-/// Makes the small demo with one text for its title and for every key of `[job]`.
+/// Makes the small demo with a text for its title and one for every key of `[job]`.
 fn made(folder: &Path, name: &str, title: &str, job: impl Fn(&str) -> String) -> PathBuf {
     let demo = fs::read_to_string(root().join("params/dunlin.toml")).expect("the demo");
     let (_, rest) = demo.split_once("[head]").expect("its tables");
@@ -107,17 +111,76 @@ fn visible(text: &str) -> String {
         .collect()
 }
 
+/// What a text is for a key: with the key's place in the list behind it, so that one that arrives is
+/// told from the others.
+fn for_key(text: &str, key: &str) -> String {
+    let place = KEYS.iter().position(|known| *known == key);
+    // The title is in no list.
+    let place = place.unwrap_or(KEYS.len());
+    format!("{text}{place}")
+}
+
+/// Whether a text stands within another. On paper a box stands for a letter that the typeface lacks, and
+/// nothing for blanks and for what turns the direction of writing.
+fn within(shown: &str, wanted: &str, on_paper: bool) -> bool {
+    let turns = |c: &char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let letters = |text: &str| -> Vec<char> {
+        let dropped = |c: &char| on_paper && (c.is_whitespace() || turns(c));
+        text.chars().filter(|c| !dropped(c)).collect()
+    };
+    let (shown, wanted) = (letters(shown), letters(wanted));
+    let alike = |(a, b): (&char, &char)| a == b || on_paper && *a == '▯';
+    let mut places = shown.windows(wanted.len().max(1));
+    places.any(|place| place.iter().zip(&wanted).all(alike))
+}
+
+/// Whether a text on paper is the beginning of a longer one, cut where its place ends.
+fn cut(shown: &str, wanted: &str) -> bool {
+    let begins = |stem: &str| {
+        let count = stem.trim_end().chars().count();
+        let beginning: String = wanted.chars().take(count).collect();
+        count > 0 && within(stem, &beginning, true) && count < wanted.chars().count()
+    };
+    shown.strip_suffix('…').is_some_and(begins)
+}
+
 /// The folders made from every text, once for all tests.
 fn all_made() -> &'static [PathBuf] {
     static MADE: OnceLock<Vec<PathBuf>> = OnceLock::new();
     MADE.get_or_init(|| {
         let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("hostile-texts");
-        fs::create_dir_all(&folder).expect("a folder");
+        // What an earlier run of the tests left proves nothing.
+        match fs::remove_dir_all(&folder) {
+            Err(error) if error.kind() != ErrorKind::NotFound => panic!("{error}"),
+            _ => fs::create_dir_all(&folder).expect("a folder"),
+        }
         TEXTS
             .iter()
-            .map(|(name, text)| made(&folder, name, text, |_| (*text).to_owned()))
+            .map(|(name, text)| {
+                made(&folder, name, &for_key(text, "title"), |key| {
+                    for_key(text, key)
+                })
+            })
             .collect()
     })
+}
+
+/// Names of the files in a folder and the folders in it.
+fn files(folder: &Path) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    let mut folders = vec![folder.to_path_buf()];
+    while let Some(next) = folders.pop() {
+        for entry in fs::read_dir(&next).expect("a folder") {
+            let path = entry.expect("an entry").path();
+            if path.is_dir() {
+                folders.push(path);
+            } else {
+                let name = path.strip_prefix(folder).expect("below it");
+                found.insert(name.to_str().expect("UTF-8").to_owned());
+            }
+        }
+    }
+    found
 }
 
 #[test]
@@ -127,35 +190,112 @@ fn every_text_arrives_and_is_only_a_text() {
     let all: Vec<Value> = serde_json::from_slice(&read.stdout).expect("JSON");
     assert_eq!(all.len(), TEXTS.len());
     let plain = all.first().and_then(Value::as_object).expect("files");
-    assert!(plain.len() >= 15, "only {} files were read", plain.len());
+    // All of README's list is there, and all of it is read here, in another test, or holds numbers.
+    let there = files(&folders[0]);
+    for name in listed() {
+        let rescue = name == "bench/rescue-sheet.pdf";
+        assert!(rescue || there.contains(&name), "{name}");
+    }
+    for name in there {
+        let elsewhere = [".pdf", ".stl", "report.json"];
+        let elsewhere = elsewhere.iter().any(|end| name.ends_with(end));
+        assert!(plain.contains_key(&name) != elsewhere, "{name}");
+    }
+    let keys = || KEYS.into_iter().chain(["title"]);
+    let word = TEXTS[0].1;
+    let says = |found: &Value, wanted: &str, on_paper: bool| {
+        texts(found)
+            .iter()
+            .any(|text| within(&visible(text), wanted, on_paper))
+    };
+    // Which keys stand in which file, by the plain word; each stands somewhere.
+    let holds = |file: &Value| -> Vec<&str> {
+        keys()
+            .filter(|key| says(file, &for_key(word, key), false))
+            .collect()
+    };
+    let held: BTreeMap<&String, Vec<&str>> = plain
+        .iter()
+        .map(|(name, file)| (name, holds(file)))
+        .collect();
+    for key in keys() {
+        assert!(
+            held.values().any(|held| held.contains(&key)),
+            "{key} is nowhere"
+        );
+    }
     for ((name, text), (found, made)) in TEXTS.iter().zip(all.iter().zip(folders)) {
         let report = fs::read_to_string(made.join("report.json")).expect("the report");
         let report: Value = serde_json::from_str(&report).expect("JSON");
-        assert_eq!(report["title"], *text);
+        assert_eq!(report["title"], for_key(text, "title"));
+        let mut arrived = BTreeSet::new();
         for (file, was) in plain {
             let place = format!("{name}: {file}");
             let is = &found[file];
             assert_eq!(is["scripts"], 0, "{place}");
             assert_eq!(is["kinds"], was["kinds"], "{place}");
             let kind = file.rsplit('.').next().unwrap_or_default();
-            if kind == "dxf" {
-                // Only geometry: the drawing carries the texts.
-                continue;
+            // DXF has only geometry: the drawing carries the texts.
+            assert_eq!(held[file].is_empty(), kind == "dxf", "{place}");
+            for key in &held[file] {
+                let mut wanted = visible(&for_key(text, key));
+                if kind == "csv" && *name == "formula" {
+                    wanted.insert(0, '\'');
+                }
+                let whole = says(is, &wanted, kind == "svg");
+                if whole {
+                    arrived.insert(*key);
+                }
+                let shortened =
+                    || kind == "svg" && texts(is).iter().any(|text| cut(&visible(text), &wanted));
+                assert!(
+                    whole || shortened(),
+                    "{place}: {wanted:?} is not in {:?}",
+                    texts(is).iter().take(20).collect::<Vec<_>>()
+                );
             }
-            let mut wanted = visible(text);
-            if kind == "csv" && *name == "formula" {
-                wanted.insert(0, '\'');
+        }
+        let lost: Vec<&str> = keys().filter(|key| !arrived.contains(key)).collect();
+        assert!(lost.is_empty(), "{name}: {lost:?} are whole nowhere");
+    }
+}
+
+/// No control character but the end of a line is in any file of text, whatever was typed: neither a
+/// parser nor a terminal that shows the file meets one. Looked for in the bytes as they are written.
+#[test]
+fn no_file_holds_a_control_character() {
+    let mut looked_at = 0;
+    let mut look = |name: &str, bytes: &[u8]| {
+        let bad = bytes
+            .iter()
+            .position(|byte| *byte < 0x20 && !b"\r\n".contains(byte));
+        assert_eq!(bad, None, "{name}: 0x{:02x}", bad.map_or(0, |at| bytes[at]));
+        looked_at += 1;
+    };
+    for ((name, _), made) in TEXTS.iter().zip(all_made()) {
+        for file in files(made) {
+            let path = made.join(&file);
+            match path.extension().and_then(|end| end.to_str()) {
+                // Not texts: the strings of PDF are read in another test, STL holds numbers.
+                Some("pdf" | "stl") => {}
+                Some("3mf") => {
+                    let package = fs::File::open(&path).expect("a package");
+                    let mut package = zip::ZipArchive::new(package).expect("a package");
+                    for at in 0..package.len() {
+                        let mut part = package.by_index(at).expect("a part");
+                        let mut bytes = Vec::new();
+                        part.read_to_end(&mut bytes).expect("a part");
+                        look(&format!("{name}: {file}, part {at}"), &bytes);
+                    }
+                }
+                _ => look(
+                    &format!("{name}: {file}"),
+                    &fs::read(&path).expect("a file"),
+                ),
             }
-            let arrived = texts(is)
-                .iter()
-                .any(|found| visible(found).contains(&wanted));
-            assert!(
-                arrived,
-                "{place}: {wanted:?} is not in {:?}",
-                texts(is).iter().take(20).collect::<Vec<_>>()
-            );
         }
     }
+    assert!(looked_at > 15 * TEXTS.len(), "{looked_at}");
 }
 
 /// A list as a spreadsheet that parts cells at commas reads it, as one that parts them at semicolons does,
@@ -273,10 +413,9 @@ fn sheets_say_what_was_typed() {
             let squeezed = |text: &str| text.split_whitespace().collect::<String>();
             let printed = squeezed(&String::from_utf8(out.stdout).expect("UTF-8"));
             let plain = !matches!(*name, "letters" | "control");
-            assert!(
-                !plain || printed.contains(&squeezed(text)),
-                "{name} {file}: {printed}"
-            );
+            let mut keys = KEYS.into_iter().chain(["title"]);
+            let whole = |key: &str| printed.contains(&squeezed(&for_key(text, key)));
+            assert!(!plain || keys.any(whole), "{name} {file}: {printed}");
         }
     }
 }

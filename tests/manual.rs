@@ -132,14 +132,12 @@ fn offered(shell: &str, script: &str, command: &str) -> BTreeSet<String> {
             }
             // Before the bracket of its description, behind those it goes without.
             "zsh" => {
-                let own = line.strip_prefix('\'')?;
-                let own = own.strip_prefix('(').map_or(Some(own), |without| {
-                    without.split_once(')').map(|(_, own)| own)
-                })?;
-                // Some may be given more than once.
-                let name = own.trim_start_matches('*').split_once('[')?.0;
-                let name = name.trim_end_matches('=');
-                name.starts_with('-').then(|| name.to_owned())
+                let word = line.strip_prefix('\'')?;
+                // Behind those it goes without, and the star of one that may come again.
+                let bare = word.strip_prefix('(').and_then(|word| word.split_once(')'));
+                let word = bare.map_or(word, |(_, word)| word).trim_start_matches('*');
+                let name = word.split(['[', '=']).next()?;
+                name.starts_with("--").then(|| name.to_owned())
             }
             "elvish" => Some(line.strip_prefix("cand ")?.split(' ').next()?.to_owned()),
             _ => Some(line.split('\'').nth(1)?.to_owned()),

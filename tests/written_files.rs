@@ -11,6 +11,7 @@
 mod support {
     pub mod demos;
     pub mod designs;
+    pub mod listed_files;
     pub mod project;
 }
 
@@ -20,7 +21,7 @@ use std::path::Path;
 use std::process::{Command, Output};
 
 use support::demos::{demo_file, demos};
-use support::project::root;
+use support::listed_files::listed;
 use tempfile::{TempDir, tempdir};
 
 const FOLDERS: [&str; 4] = ["bench", "print", "shop", "report"];
@@ -60,32 +61,6 @@ fn files(folder: &Path) -> BTreeSet<String> {
         } else {
             assert!(fs::metadata(&path).unwrap().len() > 0, "{name} is empty");
             found.insert(name);
-        }
-    }
-    found
-}
-
-/// Names in the first column of README's two tables of files: a name without a folder lies in the
-/// folder of the one before it in its cell, and a bare ending stands for the same name again.
-fn listed() -> BTreeSet<String> {
-    let readme = fs::read_to_string(root().join("README.md")).unwrap();
-    let section = readme.split("## What `make` writes").nth(1).unwrap();
-    let section = section.split("\n## ").next().unwrap();
-    let mut found = BTreeSet::new();
-    for row in section.lines().filter(|line| line.starts_with("| `")) {
-        let cell = row.split('|').nth(1).unwrap();
-        let mut last: Option<String> = None;
-        for name in cell.split('`').skip(1).step_by(2) {
-            let full = match (&last, name.starts_with('.')) {
-                (Some(last), true) => format!("{}{name}", last.rsplit_once('.').unwrap().0),
-                (Some(last), false) if !name.contains('/') => match last.rsplit_once('/') {
-                    Some((folder, _)) => format!("{folder}/{name}"),
-                    None => name.to_owned(),
-                },
-                _ => name.to_owned(),
-            };
-            found.insert(full.clone());
-            last = Some(full);
         }
     }
     found

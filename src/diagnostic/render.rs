@@ -187,7 +187,7 @@ mod tests {
         assert!(text.contains("  3 |  length = \u{fffd}[31m5\n"), "{text}");
         assert!(text.contains("    |           ^^^^^^\n"), "{text}");
         assert!(
-            text.contains("a\u{fffd}b\u{fffd}c\u{fffd}d\u{fffd}e"),
+            text.contains("a\u{fffd}b\u{fffd}c\u{fffd}d\u{fffd}e\u{fffd}f\u{fffd}g\u{fffd}h"),
             "{text}"
         );
     }
