@@ -16,21 +16,32 @@
     reason = "a bench stops at the first surprise"
 )]
 
-mod heads;
-#[path = "../tests/support/mod.rs"]
-mod support;
+mod heads {
+    pub mod plain;
+    pub mod step_text;
+}
+
+#[path = "../tests/support"]
+mod support {
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
 use std::hint::black_box;
 use std::path::{Path, PathBuf};
-use std::process::Command;
 use std::time::{Duration, Instant};
 
 use barrelhead::check::{self, Checked};
 use barrelhead::input;
 use barrelhead::solid::brep::Surface;
 use barrelhead::solid::{self, mesh::mesh_by_face};
-use support::{python, root, run};
+use heads::plain::plain;
+use heads::step_text::step_text;
+use support::process::run;
+use support::project::root;
+use support::reference::script;
 
 /// What one side needs for a design, seconds, and what came of it.
 struct Figures {
@@ -46,17 +57,16 @@ struct Figures {
 }
 
 fn main() {
-    let python = python();
     let scratch = Path::new(env!("CARGO_TARGET_TMPDIR")).join("against-kernel");
     fs::create_dir_all(&scratch).unwrap();
     let long = scratch.join("sixty-four.toml");
-    fs::write(&long, heads::plain(64)).unwrap();
+    fs::write(&long, plain(64)).unwrap();
     let designs = [
         ("Sandpiper", root().join("params/sandpiper.toml")),
         ("Curlew", root().join("params/curlew.toml")),
         ("64 bores a side", long),
     ];
-    let theirs = theirs(&python, &scratch, designs.iter().map(|(_, path)| path));
+    let theirs = theirs(&scratch, designs.iter().map(|(_, path)| path));
     println!("| design | step | barrelhead | OpenCASCADE | ratio |");
     println!("|---|---|---:|---:|---:|");
     // One thread for ours too, and the whole of it on that thread, whose time is taken.
@@ -69,16 +79,9 @@ fn main() {
 }
 
 /// OpenCASCADE's figures, a design a line.
-fn theirs<'a>(
-    python: &Path,
-    scratch: &Path,
-    designs: impl Iterator<Item = &'a PathBuf>,
-) -> Vec<Figures> {
+fn theirs<'a>(scratch: &Path, designs: impl Iterator<Item = &'a PathBuf>) -> Vec<Figures> {
     let output = run(
-        Command::new(python)
-            .arg(root().join("tests/reference/time_kernel.py"))
-            .arg(scratch)
-            .args(designs),
+        script("time_kernel.py").arg(scratch).args(designs),
         "timing OpenCASCADE",
     );
     let text = String::from_utf8(output.stdout).unwrap();
@@ -133,7 +136,7 @@ fn print_design(name: &str, path: &Path, theirs: &Figures, scratch: &Path) {
     let counts = |what: &str, ours: f64| {
         let theirs = theirs.triangles;
         println!(
-            "| {name} | {what} | {ours} | {theirs} | {:.2} |",
+            "| {name} | {what} | {ours} | {theirs} | {:.3} |",
             theirs / ours
         );
     };
@@ -158,7 +161,7 @@ fn ours(checked: &Checked, close: f64, scratch: &Path) -> (Figures, f64) {
     let (close_mesh, close_meshes) = timed(|| meshed(close));
     let (step, ()) = timed(|| {
         for part in built.parts() {
-            let text = heads::step_text(part);
+            let text = step_text(part);
             fs::write(scratch.join(format!("{}.step", part.stem)), text).unwrap();
         }
     });

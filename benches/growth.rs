@@ -5,13 +5,21 @@
 
 #![allow(clippy::expect_used, reason = "a bench stops at the first surprise")]
 
-mod heads;
+mod heads {
+    pub mod checked;
+    pub mod plain;
+    pub mod step_text;
+}
 
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
 use barrelhead::check;
+use barrelhead::input::{Design, read_str};
 use barrelhead::solid::{self, mesh::mesh};
+use heads::checked::checked;
+use heads::plain::plain;
+use heads::step_text::step_text;
 
 const BORES: [usize; 6] = [2, 4, 8, 16, 32, 64];
 
@@ -22,11 +30,11 @@ fn main() {
         print!("{bores:>9}");
     }
     println!("{:>18}", "dearest/cheapest");
-    let texts = BORES.map(heads::plain);
+    let texts = BORES.map(plain);
     row("read and check", |at| {
-        black_box(check::run(&heads::read(&texts[at])));
+        black_box(check::run(&read(&texts[at])));
     });
-    let checked = BORES.map(|bores| heads::checked(&heads::read(&heads::plain(bores))));
+    let checked = BORES.map(|bores| checked(&read(&plain(bores))));
     row("solids", |at| {
         black_box(solid::unproved(&checked[at]));
     });
@@ -45,9 +53,13 @@ fn main() {
         .collect();
     row("STEP", |at| {
         for part in built[at].parts() {
-            black_box(heads::step_text(part));
+            black_box(step_text(part));
         }
     });
+}
+
+fn read(text: &str) -> Design {
+    read_str(text, "plain.toml".as_ref(), ".".as_ref()).expect("a plain head")
 }
 
 /// Times a stage on every head and prints its row.

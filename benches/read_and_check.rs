@@ -2,7 +2,12 @@
 
 #![allow(clippy::expect_used, reason = "a bench stops at the first surprise")]
 
-mod heads;
+#[path = "../tests/support"]
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod project;
+}
 
 use std::hint::black_box;
 
@@ -10,10 +15,11 @@ use barrelhead::check;
 use barrelhead::input::{self, Numbers};
 use barrelhead::study::vary::{Axis, vary};
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use support::demos::{demo_file, demos};
 
 fn one(criterion: &mut Criterion) {
-    for demo in heads::DEMOS {
-        let file = heads::file(demo);
+    for demo in demos() {
+        let file = demo_file(&demo);
         criterion.bench_function(&format!("read/{demo}"), |bencher| {
             bencher.iter(|| input::read(black_box(&file)));
         });
@@ -25,7 +31,7 @@ fn one(criterion: &mut Criterion) {
 }
 
 fn sweep(criterion: &mut Criterion) {
-    let numbers = Numbers::read(&heads::file("sandpiper")).expect("a demo reads");
+    let numbers = Numbers::read(&demo_file("sandpiper")).expect("a demo reads");
     let axes = ["slots.rib=10..16:0.1", "head.thickness=18..24:0.1"]
         .map(|range| Axis::parse(range, &numbers).expect("a range of a number of the demo"));
     let count: usize = axes.iter().map(|axis| axis.values.len()).product();

@@ -1,15 +1,28 @@
 //! Building, proving and meshing the solids of each demo: `cargo bench --bench solids_and_mesh`.
 
-mod heads;
+#![allow(clippy::expect_used, reason = "a bench stops at the first surprise")]
+
+mod heads {
+    pub mod checked;
+}
+#[path = "../tests/support"]
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod project;
+}
 
 use std::hint::black_box;
 
+use barrelhead::input;
 use barrelhead::solid::{self, mesh::mesh};
 use criterion::{Criterion, criterion_group, criterion_main};
+use heads::checked::checked;
+use support::demos::{demo_file, demos};
 
 fn solids(criterion: &mut Criterion) {
-    for demo in heads::DEMOS {
-        let checked = heads::demo(demo);
+    for demo in demos() {
+        let checked = checked(&input::read(&demo_file(&demo)).expect("a demo reads"));
         criterion.bench_function(&format!("solids/{demo}"), |bencher| {
             bencher.iter(|| solid::unproved(black_box(&checked)));
         });

@@ -18,3 +18,11 @@ pub mod study;
 pub mod tolerance;
 pub mod units;
 pub mod write;
+
+#[cfg(test)]
+#[path = "../tests/support"]
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod project;
+}

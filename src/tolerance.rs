@@ -31,12 +31,22 @@ const _: () = assert!(NOISE < MERGE);
 pub const MESH_CHORD: f64 = 0.2;
 
 /// Down to this chord, in mm, a mesh is made finer by itself where the ring of a counterbore's floor is
-/// narrower than the chord asked for: the narrowest ring the checks allow is 0.01 mm wide.
-pub const FINEST_CHORD: f64 = 0.005;
+/// narrower than the chord asked for: half the narrowest ring a file may hold, 0.0001 mm.
+pub const FINEST_CHORD: f64 = 5e-5;
+
+/// Share of its own terms below which the test of four points on one circle says nothing: rounding
+/// of points a metre away moves a rim of a few millimetres by less, and what is decided on purpose
+/// is some ten thousand times more.
+pub const COCIRCULAR: f64 = 1e-11;
 
 /// Coarsest step of an arc drawn as cubic curves, in radians (30 degrees): the curve leaves the
 /// circle by at most 4e-7 of the radius, 0.0004 mm at a metre.
 pub const CURVE_STEP: f64 = std::f64::consts::FRAC_PI_6;
+
+/// A length divided by a step that comes this near a whole number, in steps, is that many steps: tenths
+/// and thousandths have no exact double, and nobody types a millionth of a step.
+pub const WHOLE_STEP: f64 = 1e-6;
+
 /// Area, in mm², below which a triangle of a printer's file counts as having none: the finest
 /// detail a file may hold is 0.0001 mm, and single precision steps by 0.000015 mm at 200 mm.
 pub const FLAT_TRIANGLE: f64 = 2e-8;

@@ -4,7 +4,8 @@
 mod show;
 
 pub use show::{
-    Lengths, SixtyFourths, number, plain, show_degrees, show_inches, show_mm, show_sixty_fourths,
+    Lengths, SixtyFourths, bare_inches, number, on_step, plain, show_degrees, show_inches, show_mm,
+    show_sixty_fourths,
 };
 
 /// Millimetres in an inch, exact by definition (international inch, 1959).
@@ -48,6 +49,7 @@ pub fn parse_length(text: &str) -> Result<f64, LengthError> {
         "mm" => 1.0,
         "in" => MM_PER_INCH,
         "" => return Err(no_unit(number)),
+        _ if number.is_empty() => return Err(LengthError::new("is no length", FORMS)),
         other => return Err(unknown_unit(number, other)),
     };
     let inches = unit > 1.0;
@@ -106,7 +108,6 @@ fn no_unit(number: &str) -> LengthError {
 }
 
 fn unknown_unit(number: &str, unit: &str) -> LengthError {
-    let shown = if number.is_empty() { "10.5" } else { number };
     let message = format!("has the unit `{}`, which is neither mm nor in", short(unit));
     let lower = unit.to_lowercase();
     let metric = |factor: f64| match parse_decimal(number, "mm") {
@@ -116,15 +117,14 @@ fn unknown_unit(number: &str, unit: &str) -> LengthError {
     let hint = match lower.as_str() {
         "\"" | "\u{201d}" | "\u{2033}" | "''" | "inch" | "inches" | "in." | "ins" | "in"
         | "zoll" => {
-            format!("\"{shown} in\"")
+            format!("\"{number} in\"")
         }
         "mm" | "mm." | "millimetre" | "millimetres" | "millimeter" | "millimeters" => {
-            format!("\"{shown} mm\"")
+            format!("\"{number} mm\"")
         }
         "cm" => metric(10.0),
         "m" => metric(1000.0),
-        "nan" | "inf" => FORMS.to_owned(),
-        _ => format!("\"{shown} mm\" or \"{shown} in\""),
+        _ => format!("\"{number} mm\" or \"{number} in\""),
     };
     LengthError::new(message, hint)
 }

@@ -1,14 +1,21 @@
 //! The command line as a person or a script meets it: help, refusals, exit status, no colour
 //! where none belongs. Runs the real program in a folder of its own; nothing here needs a design
-//! to be built (that is `whole_program.rs`).
+//! to be built (that is `whole_program/`).
 
 #![allow(clippy::expect_used)] // a test that cannot set up its case should say so and fail
 
-use std::fs;
-use std::io::Write as _;
-use std::path::Path;
-use std::process::{Command, Output, Stdio};
+mod support {
+    pub mod program;
+    pub mod said;
+    pub mod typed;
+}
 
+use std::fs;
+use std::path::Path;
+
+use support::program::{program, run};
+use support::said::{err, out, status};
+use support::typed::type_in;
 use tempfile::{TempDir, tempdir};
 
 const KINDS: [&str; 6] = [
@@ -22,49 +29,6 @@ const KINDS: [&str; 6] = [
 
 fn folder() -> TempDir {
     tempdir().expect("a temporary folder")
-}
-
-fn command(folder: &Path) -> Command {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
-    command.current_dir(folder);
-    for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE"] {
-        command.env_remove(name);
-    }
-    command
-}
-
-fn run(folder: &Path, line: &[&str]) -> Output {
-    command(folder)
-        .args(line)
-        .output()
-        .expect("the program runs")
-}
-
-fn type_in(folder: &Path, line: &[&str], typed: &str) -> Output {
-    let mut child = command(folder)
-        .args(line)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .expect("the program starts");
-    let mut stdin = child.stdin.take().expect("its input");
-    // The program may leave before it has read everything.
-    let _ = stdin.write_all(typed.as_bytes());
-    drop(stdin);
-    child.wait_with_output().expect("the program ends")
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).expect("text")
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).expect("text")
-}
-
-fn status(output: &Output) -> i32 {
-    output.status.code().expect("an exit status")
 }
 
 fn names(folder: &Path) -> Vec<String> {
@@ -338,13 +302,13 @@ fn colour_only_where_it_belongs() {
         "in a pipe"
     );
     // Asked for by force it comes even in a pipe, so the absence above is no accident.
-    let forced = command(folder.path())
+    let forced = program(folder.path())
         .args(line)
         .env("CLICOLOR_FORCE", "1")
         .output()
         .expect("the program runs");
     assert!(out(&forced).contains('\u{1b}'), "forced");
-    let refused = command(folder.path())
+    let refused = program(folder.path())
         .args(line)
         .env("NO_COLOR", "1")
         .output()
@@ -357,7 +321,7 @@ fn colour_only_where_it_belongs() {
 #[test]
 fn json_carries_no_colour_even_by_force() {
     let folder = folder();
-    let said = command(folder.path())
+    let said = program(folder.path())
         .args(["check", "--json", "missing.toml"])
         .env("CLICOLOR_FORCE", "1")
         .output()

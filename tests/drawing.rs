@@ -4,7 +4,12 @@
 // Clippy lets test functions unwrap, but not their helpers.
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use std::path::{Path, PathBuf};
+mod support {
+    pub mod designs;
+    pub mod project;
+}
+
+use std::path::Path;
 
 use barrelhead::check::Report;
 use barrelhead::input;
@@ -17,21 +22,10 @@ use barrelhead::plane::Piece;
 use barrelhead::solid::{self, Solids};
 use barrelhead::write::report_json::report_json;
 use glam::DVec2;
+use support::designs::designs;
 
-fn designs() -> Vec<PathBuf> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut all = vec![root.join("tests/good/example.toml")];
-    for folder in ["params", "tests/reference/designs"] {
-        for entry in std::fs::read_dir(root.join(folder)).unwrap() {
-            let path = entry.unwrap().path();
-            if path.extension().is_some_and(|e| e == "toml") {
-                all.push(path);
-            }
-        }
-    }
-    all.sort();
-    all
-}
+/// The folders of the designs drawn here.
+const FOLDERS: [&str; 3] = ["params", "tests/good", "tests/reference/designs"];
 
 fn built(path: &Path) -> (Layout, Report, Solids) {
     let design = input::read(path).unwrap();
@@ -62,7 +56,7 @@ fn bounds(text: &Text) -> (DVec2, DVec2) {
 #[test]
 fn no_text_overlaps_another_or_leaves_the_frame() {
     let mut faults = String::new();
-    for path in designs() {
+    for path in designs(&FOLDERS) {
         let made = built(&path);
         for both in [false, true] {
             for (number, sheet) in (1..).zip(sheets(&made, both)) {
@@ -101,7 +95,7 @@ fn no_text_overlaps_another_or_leaves_the_frame() {
 /// paper at the written distance from the origin, times the scale in the title block.
 #[test]
 fn stations_are_drawn_where_they_are_written() {
-    for path in designs() {
+    for path in designs(&FOLDERS) {
         let made = built(&path);
         let sheet = &sheets(&made, false)[1];
         let scale = texts(sheet)
@@ -206,7 +200,7 @@ fn sandpipers_figures_in_longhand() {
 /// note.
 #[test]
 fn tables_and_notes_agree_with_the_report() {
-    for path in designs() {
+    for path in designs(&FOLDERS) {
         let made = built(&path);
         let json = report_json(&made.0, &made.1, &made.2);
         let all = sheets(&made, false);

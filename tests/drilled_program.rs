@@ -7,24 +7,19 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod support {
+    pub mod program;
+}
+
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
 use serde_json::Value;
+use support::program::run;
 use tempfile::tempdir;
 
 fn demo() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("params/plover.toml")
-}
-
-fn run(folder: &Path, arguments: &[&str]) -> Output {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
-    command
-        .current_dir(folder)
-        .args(arguments)
-        .output()
-        .unwrap()
 }
 
 fn fit(folder: &Path, file: &Path) -> Value {

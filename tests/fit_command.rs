@@ -2,10 +2,16 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)] // a test stops at the first surprise
 
+mod support {
+    pub mod designs;
+    pub mod project;
+}
+
 use std::path::PathBuf;
 use std::process::{Command, Output};
 
 use serde_json::Value;
+use support::designs::designs;
 
 fn fit(line: &[&str], threads: &str) -> Output {
     Command::new(env!("CARGO_BIN_EXE_barrelhead"))
@@ -17,21 +23,9 @@ fn fit(line: &[&str], threads: &str) -> Output {
         .unwrap()
 }
 
-fn demos() -> Vec<PathBuf> {
-    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("params");
-    let mut found: Vec<PathBuf> = std::fs::read_dir(folder)
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|kind| kind == "toml"))
-        .collect();
-    found.sort();
-    assert!(found.len() >= 6);
-    found
-}
-
 #[test]
 fn every_demo_gets_an_answer_that_text_and_json_share() {
-    for demo in demos() {
+    for demo in designs(&["params"]) {
         let path = demo.to_str().unwrap();
         let text = fit(&["--trials", "2000", path], "1");
         let json = fit(&["--trials", "2000", "--json", path], "3");

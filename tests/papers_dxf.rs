@@ -8,11 +8,14 @@
 )]
 
 mod sheets;
-mod support;
+mod support {
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
 use barrelhead::paper::{Anchor, Item, Layer, LineKind, Sheet};
 use barrelhead::plane::{Piece, Region};
@@ -21,6 +24,8 @@ use glam::{DVec2, dvec2};
 use serde_json::Value;
 
 use sheets::{AWKWARD, BAR, sheet};
+use support::process::run;
+use support::reference::script;
 
 /// What ezdxf says of the items; anything its auditor finds or mends is a fault.
 fn read(name: &str, items: &[Item]) -> Value {
@@ -28,12 +33,7 @@ fn read(name: &str, items: &[Item]) -> Value {
     fs::create_dir_all(&folder).unwrap();
     let path = folder.join(name);
     fs::write(&path, dxf(items)).unwrap();
-    let output = support::run(
-        Command::new(support::python())
-            .arg(support::root().join("tests/reference/read_dxf.py"))
-            .arg(&path),
-        "reading with ezdxf",
-    );
+    let output = run(script("read_dxf.py").arg(&path), "reading with ezdxf");
     let found: Value = serde_json::from_slice(&output.stdout).unwrap();
     assert_eq!(found["errors"], Value::Array(vec![]), "{name}");
     assert_eq!(found["fixes"], Value::Array(vec![]), "{name}");

@@ -9,11 +9,17 @@
 )]
 
 mod random;
-mod support;
+mod support {
+    pub mod checks;
+    pub mod demos;
+    pub mod designs;
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::Command;
 
 use barrelhead::check::{self, Checked};
 use barrelhead::input::{self, BoreDepth, Design, Ramp};
@@ -23,10 +29,12 @@ use barrelhead::solid::printed::{
 use barrelhead::solid::{self, Solids};
 use barrelhead::write::stl::stl_file;
 use barrelhead::write::threemf::{About, threemf};
-use support::root;
+use support::checks::all_hold;
+use support::demos::{demo_file, demos};
+use support::reference::script;
 
 fn sandpiper() -> Design {
-    input::read(&root().join("params/sandpiper.toml")).unwrap()
+    input::read(&demo_file("sandpiper")).unwrap()
 }
 
 fn built(design: &Design) -> (Checked, Solids) {
@@ -119,7 +127,7 @@ fn random_designs_print() {
     let mut dice = random::Dice::new(23);
     let (mut printed, mut parted) = (0, 0);
     for _ in 0..150 {
-        let text = random::design(&mut dice).millimetres();
+        let text = random::design(&mut dice).in_one_file().millimetres().text;
         let Ok(mut design) = input::read_str(&text, "random.toml".as_ref(), ".".as_ref()) else {
             continue;
         };
@@ -193,16 +201,9 @@ fn write_files(folder: &Path) -> Vec<PathBuf> {
         fs::write(file.with_extension("json"), expected.to_string()).unwrap();
         files.push(file);
     };
-    for demo in [
-        "sandpiper",
-        "dunlin",
-        "turnstone",
-        "curlew",
-        "whimbrel",
-        "godwit",
-    ] {
-        let mut design = input::read(&root().join("params").join(format!("{demo}.toml"))).unwrap();
-        write(demo, &parts(&design), &design.title);
+    for demo in demos() {
+        let mut design = input::read(&demo_file(&demo)).unwrap();
+        write(&demo, &parts(&design), &design.title);
         write(
             &format!("{demo}-gauge"),
             &fit_gauges(&built(&design).0).unwrap(),
@@ -220,19 +221,6 @@ fn the_consortiums_library_reads_every_file_without_a_warning() {
     let _ = fs::remove_dir_all(&folder);
     fs::create_dir_all(&folder).unwrap();
     let files = write_files(&folder);
-    let output = Command::new(support::python())
-        .arg(root().join("tests/reference/check_3mf.py"))
-        .args(&files)
-        .output()
-        .unwrap();
-    let text = String::from_utf8_lossy(&output.stdout);
-    println!("{text}");
-    assert!(
-        output.status.success(),
-        "{text}\n{}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    // A script that checked nothing must not pass for one that found nothing.
-    let held = text.lines().filter(|line| line.starts_with("ok")).count();
-    assert!(held > 10 * files.len(), "only {held} checks ran");
+    let checks = 10 * files.len();
+    all_hold(script("check_3mf.py").args(&files), checks);
 }

@@ -6,25 +6,21 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod support {
+    pub mod program;
+}
+
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::process::Output;
 
 use barrelhead::input::{Climate, Cut, Design, read, read_again, read_str};
 use serde_json::Value;
+use support::program::run;
 
 fn params(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR"))
         .join("params")
         .join(format!("{name}.toml"))
-}
-
-fn run(folder: &Path, line: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_barrelhead"))
-        .current_dir(folder)
-        .env_remove("CLICOLOR_FORCE")
-        .args(line)
-        .output()
-        .unwrap()
 }
 
 fn text(output: &Output) -> String {

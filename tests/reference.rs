@@ -12,29 +12,27 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod support;
+#[path = "support"]
+mod support {
+    pub mod checks;
+    pub mod designs;
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 
-use support::{python, root, run};
-
-fn designs(folder: &str) -> Vec<PathBuf> {
-    let mut found: Vec<PathBuf> = fs::read_dir(root().join(folder))
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|kind| kind == "toml"))
-        .collect();
-    found.sort();
-    assert!(!found.is_empty(), "no designs in {folder}");
-    found
-}
+use support::checks::all_hold;
+use support::designs::designs;
+use support::process::run;
+use support::reference::script;
 
 /// Makes every design of a folder, then runs every reference check on it.
 fn check_all(folder: &str) {
-    let python = python();
-    let designs = designs(folder);
+    let designs = designs(&[folder]);
     let out = Path::new(env!("CARGO_TARGET_TMPDIR"))
         .join("reference-output")
         .join(folder);
@@ -49,27 +47,8 @@ fn check_all(folder: &str) {
             &format!("making {}", design.display()),
         );
     }
-    let output = Command::new(python)
-        .arg(root().join("tests/reference/run_all.py"))
-        .arg(&out)
-        .args(&designs)
-        .output()
-        .unwrap();
-    let text = String::from_utf8_lossy(&output.stdout);
-    println!("{text}");
-    let failures: Vec<&str> = text
-        .lines()
-        .filter(|line| !line.starts_with("ok"))
-        .collect();
-    assert!(
-        output.status.success(),
-        "{}\n{}",
-        failures.join("\n"),
-        String::from_utf8_lossy(&output.stderr)
-    );
-    // A script that checked nothing must not pass for one that found nothing.
-    let held = text.lines().filter(|line| line.starts_with("ok")).count();
-    assert!(held > 50 * designs.len(), "only {held} checks ran");
+    let checks = 50 * designs.len();
+    all_hold(script("run_all.py").arg(&out).args(&designs), checks);
 }
 
 #[test]

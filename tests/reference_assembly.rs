@@ -10,28 +10,25 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod support;
+mod support {
+    pub mod checks;
+    pub mod designs;
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use support::{python, root, run};
-
-fn designs(folder: &str) -> Vec<PathBuf> {
-    let mut found: Vec<PathBuf> = fs::read_dir(root().join(folder))
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|kind| kind == "toml"))
-        .collect();
-    found.sort();
-    assert!(!found.is_empty(), "no designs in {folder}");
-    found
-}
+use support::checks::all_hold;
+use support::designs::designs;
+use support::process::run;
+use support::reference::script;
 
 /// Makes the designs' shop folders and checks both assemblies of each.
 fn check(name: &str, designs: &[PathBuf], extra: &[&str], schema: &str, stub: &str) {
-    let python = python();
     let out = Path::new(env!("CARGO_TARGET_TMPDIR"))
         .join("reference-assembly")
         .join(name);
@@ -47,34 +44,25 @@ fn check(name: &str, designs: &[PathBuf], extra: &[&str], schema: &str, stub: &s
             &format!("making {}", design.display()),
         );
     }
-    let output = run(
-        Command::new(python)
-            .arg(root().join("tests/reference/check_assembly.py"))
-            .arg(&out)
-            .args([schema, stub])
-            .args(designs),
-        "checking the assemblies",
-    );
-    let text = String::from_utf8_lossy(&output.stdout);
-    // A script that checked nothing must not pass for one that found nothing.
-    let held = text.lines().filter(|line| line.starts_with("ok")).count();
-    assert!(held > 80 * designs.len(), "only {held} checks ran\n{text}");
+    let mut script = script("check_assembly.py");
+    script.arg(&out).args([schema, stub]).args(designs);
+    all_hold(&mut script, 80 * designs.len());
 }
 
 #[test]
 fn assemblies_of_the_demos_read_back() {
-    check("demos", &designs("params"), &[], "AP242_", "0");
+    check("demos", &designs(&["params"]), &[], "AP242_", "0");
 }
 
 #[test]
 fn assemblies_of_designs_that_use_every_key_read_back() {
-    let designs = designs("tests/reference/designs");
+    let designs = designs(&["tests/reference/designs"]);
     check("designs", &designs, &["--neck-stub", "60"], "AP242_", "60");
 }
 
 #[test]
 fn assemblies_for_older_readers_read_back() {
-    let all = designs("params");
+    let all = designs(&["params"]);
     let extra = ["--step", "ap214", "--neck-stub", "80"];
     check("older", &all[..1], &extra, "AUTOMOTIVE_DESIGN ", "80");
 }

@@ -7,17 +7,22 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod support;
+mod support {
+    pub mod checks;
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
 use barrelhead::study::fit::{DrilledBore, settle};
 use glam::DVec2;
 use rand::{RngExt as _, SeedableRng as _};
 use serde_json::{Value, json};
-use support::{python, root, run};
+use support::checks::all_hold;
+use support::reference::script;
 
 const CASES: usize = 300;
 const BARREL: f64 = 10.0;
@@ -66,14 +71,5 @@ fn a_general_optimiser_finds_the_same_gaps() {
     let cases: Vec<Value> = (0..CASES).map(|number| case(number, &mut random)).collect();
     let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join("settle-cases.json");
     fs::write(&path, serde_json::to_string(&cases).unwrap()).unwrap();
-    let output = run(
-        Command::new(python())
-            .arg(root().join("tests/reference/check_settle.py"))
-            .arg(&path),
-        "settling with scipy",
-    );
-    let text = String::from_utf8_lossy(&output.stdout);
-    // A script that checked nothing must not pass for one that found nothing.
-    let held = text.lines().filter(|line| line.starts_with("ok")).count();
-    assert!(held > CASES, "only {held} checks ran\n{text}");
+    all_hold(script("check_settle.py").arg(&path), CASES);
 }

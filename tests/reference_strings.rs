@@ -8,13 +8,19 @@
     reason = "a test stops at the first surprise"
 )]
 
-mod support;
+mod support {
+    pub mod checks;
+    pub mod process;
+    pub mod project;
+    pub mod reference;
+}
 
 use std::fs;
-use std::process::Command;
 
 use barrelhead::pipeline::{self, Wanted};
-use support::{python, root};
+use support::checks::all_hold;
+use support::project::root;
+use support::reference::script;
 
 /// Makes a design and runs the script on it.
 fn check(name: &str, text: &str) {
@@ -23,21 +29,8 @@ fn check(name: &str, text: &str) {
     fs::write(&file, text).unwrap();
     let out = folder.path().join("output");
     let made = pipeline::make(&file, &out, &Wanted::nothing_more()).unwrap();
-    let output = Command::new(python())
-        .arg(root().join("tests/reference/check_strings.py"))
-        .arg(&file)
-        .arg(made.folder.join("report.json"))
-        .output()
-        .unwrap();
-    let text = String::from_utf8_lossy(&output.stdout);
-    assert!(
-        output.status.success(),
-        "{text}\n{}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    // A script that checked nothing must not pass for one that found nothing.
-    let held = text.lines().filter(|line| line.starts_with("ok")).count();
-    assert!(held > 150, "only {held} checks ran");
+    let report = made.folder.join("report.json");
+    all_hold(script("check_strings.py").arg(&file).arg(report), 150);
 }
 
 fn file(name: &str) -> String {

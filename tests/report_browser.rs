@@ -9,6 +9,11 @@
 )]
 
 mod browser;
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod project;
+}
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -19,17 +24,7 @@ use base64::engine::general_purpose::STANDARD;
 use serde_json::{Value, json};
 
 use browser::Browser;
-
-const DEMOS: [&str; 8] = [
-    "sandpiper",
-    "curlew",
-    "godwit",
-    "dunlin",
-    "turnstone",
-    "whimbrel",
-    "plover",
-    "snipe",
-];
+use support::demos::{demo_file, demos};
 
 /// The page of a demo, made by the program; beside it the pictures that this test takes.
 fn page(name: &str) -> PathBuf {
@@ -38,13 +33,9 @@ fn page(name: &str) -> PathBuf {
         .join(name);
     let made = Command::new(env!("CARGO_BIN_EXE_barrelhead"))
         .current_dir(env!("CARGO_MANIFEST_DIR"))
-        .args([
-            "make",
-            &format!("params/{name}.toml"),
-            "--only",
-            "report",
-            "--out",
-        ])
+        .args(["make", "--only", "report"])
+        .arg(demo_file(name))
+        .arg("--out")
         .arg(&folder)
         .output()
         .unwrap();
@@ -68,7 +59,7 @@ fn opens_from_disk_on_phone_and_desk_and_prints() {
     let Some(mut browser) = Browser::start() else {
         return;
     };
-    for name in DEMOS {
+    for name in &demos() {
         let page = page(name);
         for width in [390, 1280] {
             browser.open(&page, width);

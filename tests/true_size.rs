@@ -8,9 +8,16 @@
     reason = "a test stops at the first surprise"
 )]
 
-#[path = "support/pdf_lines.rs"]
-mod pdf_lines;
-mod support;
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod has_poppler;
+    pub mod pdf_lines;
+    pub mod poppler;
+    pub mod process;
+    pub mod project;
+    pub mod raster;
+}
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -19,18 +26,12 @@ use std::process::Command;
 use glam::{DVec2, dvec2};
 use serde_json::Value;
 
-use pdf_lines::PdfPage;
+use support::demos::{demo_file, demos};
+use support::has_poppler::has_poppler;
+use support::pdf_lines::{self, PdfPage};
+use support::process::run;
 use support::raster::Raster;
-use support::{has_poppler, root, run};
 
-const DEMOS: [&str; 6] = [
-    "sandpiper",
-    "dunlin",
-    "curlew",
-    "godwit",
-    "turnstone",
-    "whimbrel",
-];
 /// The PDF's coordinates are exact to this, mm: its numbers have five decimals of a millimetre or
 /// more, and are read in single precision.
 const EXACT: f64 = 0.001;
@@ -50,10 +51,13 @@ impl Made {
             .join("true-size")
             .join(name);
         let _ = fs::remove_dir_all(&folder);
-        let file = root().join("params").join(format!("{design}.toml"));
         let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
         command.args(["make", "--quiet", "--only", "bench"]);
-        command.args(extra).arg("--out").arg(&folder).arg(file);
+        command
+            .args(extra)
+            .arg("--out")
+            .arg(&folder)
+            .arg(demo_file(design));
         run(&mut command, design);
         let text = fs::read_to_string(folder.join("report.json")).unwrap();
         let report = serde_json::from_str(&text).unwrap();
@@ -192,7 +196,7 @@ fn lies_true(made: &Made, scale: f64, what: &str) {
 
 #[test]
 fn marks_lie_true_in_the_pdfs_own_coordinates() {
-    for design in DEMOS {
+    for design in &demos() {
         for paper in ["a4", "letter"] {
             let made = Made::new(design, &["--paper", paper]);
             lies_true(&made, 1.0, &format!("{design} on {paper}"));
@@ -227,9 +231,12 @@ fn pages_are_counted_and_as_large_as_their_paper() {
         ("dunlin", [1, 1]),
         ("curlew", [2, 2]),
         ("godwit", [2, 2]),
+        ("plover", [1, 2]),
+        ("snipe", [1, 2]),
         ("turnstone", [1, 1]),
         ("whimbrel", [2, 2]),
     ];
+    assert_eq!(counts.len(), demos().len(), "every demo has its row");
     let papers = [("a4", dvec2(210.0, 297.0)), ("letter", dvec2(215.9, 279.4))];
     for (design, counts) in counts {
         for ((paper, size), count) in papers.iter().zip(counts) {

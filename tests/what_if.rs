@@ -7,11 +7,18 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod support {
+    pub mod program;
+    pub mod said;
+}
+
 use std::fs;
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::Output;
 
 use serde_json::Value;
+use support::program::run;
+use support::said::{err, out, status};
 use tempfile::{TempDir, tempdir};
 
 /// A folder with one demo in it.
@@ -24,28 +31,8 @@ fn with_demo(name: &str) -> TempDir {
     folder
 }
 
-fn run(folder: &Path, line: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_barrelhead"))
-        .current_dir(folder)
-        .args(line)
-        .output()
-        .unwrap()
-}
-
-fn out(output: &Output) -> String {
-    String::from_utf8(output.stdout.clone()).unwrap()
-}
-
-fn err(output: &Output) -> String {
-    String::from_utf8(output.stderr.clone()).unwrap()
-}
-
 fn json(output: &Output) -> Value {
     serde_json::from_slice(&output.stdout).unwrap_or_else(|_| panic!("{}", out(output)))
-}
-
-fn status(output: &Output) -> i32 {
-    output.status.code().unwrap()
 }
 
 #[test]
@@ -91,7 +78,16 @@ fn each_has_help_and_refuses_in_words() {
             &["vary", "dunlin.toml", "slots.rib=8..9:0.001", "--make"],
             "type longer steps: slots.rib=8..9:",
         ),
-        (&["class", "nowhere"], "cannot be read"),
+        (&["class", "nowhere"], "nowhere is not there; name a folder"),
+        (&["class", "dunlin.toml"], "is a file, not a folder; name"),
+        (
+            &["vary", "dunlin.toml", "slots.rib=a..b:c"],
+            "the beginning of `slots.rib`, `a`, is no length",
+        ),
+        (
+            &["fit", "dunlin.toml", "--trials", "5"],
+            "type a whole number from 1000 to 100000000",
+        ),
     ] {
         let said = run(folder.path(), line);
         assert_eq!(status(&said), 2, "{line:?}");
@@ -277,10 +273,105 @@ fn a_class_goes_on_past_mistakes_and_has_one_sheet() {
         "{}",
         out(&said)
     );
+    // The second is 0.4 mm thicker: the first's block drills it, under a shim of half of that.
+    let blocks = value["blocks"].as_array().unwrap();
+    let files = |list: &Value| -> Vec<String> {
+        let names = list.as_array().unwrap().iter();
+        names
+            .map(|name| name.as_str().unwrap().replace("./", ""))
+            .collect()
+    };
+    assert_eq!(blocks.len(), 1);
+    let all = ["dunlin.toml", "second.toml", "stopped.toml"];
+    assert_eq!(files(&blocks[0]["heads"]), all);
+    let shims = heads.iter().map(|head| head["shims_mm"][0].as_f64());
+    for (shim, wanted) in shims.zip([0.0, 0.2, 0.0]) {
+        assert!((shim.unwrap() - wanted).abs() < 1e-9, "{heads:?}");
+    }
+    let text = out(&said);
+    assert!(text.contains("4 heads, 1 set, 1 block"), "{text}");
+    let line = "Block A: the guide block of dunlin.toml; drills 2 heads, 1 of them with a shim";
+    assert!(text.contains(line), "{text}");
     // Nothing but sets: said so.
     let empty = tempdir().unwrap();
     fs::write(empty.path().join("set.toml"), "[machines]\n").unwrap();
     let said = run(empty.path(), &["class", "."]);
     assert_eq!(status(&said), 2);
     assert!(err(&said).contains("no parameter file with a table [head]"));
+}
+
+/// README's teaching day, line by line.
+#[test]
+fn the_class_of_readme_is_as_printed() {
+    let folder = tempdir().unwrap();
+    let demo = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("params/dunlin.toml"))
+        .unwrap();
+    let day = folder.path().join("day");
+    fs::create_dir(&day).unwrap();
+    for (name, changes) in [
+        ("dunlin", &[][..]),
+        (
+            "thicker",
+            &[("\"Dunlin\"", "\"Dunlin, thicker\""), ("= 16.0", "= 16.6")],
+        ),
+        (
+            "wider",
+            &[
+                ("\"Dunlin\"", "\"Dunlin, wider\""),
+                ("= 47.0", "= 49.0"),
+                ("= 53.0", "= 55.0"),
+            ],
+        ),
+        (
+            "spare",
+            &[
+                ("\"Dunlin\"", "\"Dunlin, a spare set\""),
+                ("[30.0]", "[30.5]"),
+            ],
+        ),
+    ] {
+        let text = changes.iter().fold(demo.clone(), |text, (old, new)| {
+            assert_eq!(text.matches(old).count(), 1, "{old}");
+            text.replace(old, new)
+        });
+        fs::write(day.join(format!("{name}.toml")), text).unwrap();
+    }
+    let said = run(folder.path(), &["class", "day"]);
+    let readme =
+        fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
+    let printed = readme
+        .split("```text\n")
+        .find(|block| block.starts_with("day: "));
+    let printed = printed.unwrap().split("```").next().unwrap();
+    assert!(out(&said).starts_with(printed), "{}", out(&said));
+}
+
+/// A file saved while the room is worked out: the report is of the file as it was read, and so is the
+/// room in it.
+#[test]
+fn the_room_of_a_report_is_of_the_same_reading() {
+    use barrelhead::pipeline::{Folder, Wanted, make_telling};
+
+    let folder = with_demo("dunlin.toml");
+    let file = folder.path().join("dunlin.toml");
+    let wanted = Wanted {
+        folders: vec![Folder::Report],
+        room: true,
+        ..Wanted::default()
+    };
+    let mut saved = false;
+    make_telling(&file, &folder.path().join("out"), &wanted, &mut |stage| {
+        if stage == "moving every number" {
+            let text = fs::read_to_string(&file).unwrap();
+            let other = text.replace("rib        = 10.0", "rib        = 10.2");
+            assert_ne!(text, other);
+            fs::write(&file, other).unwrap();
+            saved = true;
+        }
+    })
+    .unwrap();
+    assert!(saved);
+    let page = fs::read_to_string(folder.path().join("out/report.html")).unwrap();
+    assert!(page.contains("slots.rib, 10.00 mm"));
+    assert!(!page.contains("slots.rib, 10.20 mm"));
 }

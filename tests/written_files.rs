@@ -8,33 +8,28 @@
     reason = "a test stops at the first surprise"
 )]
 
+mod support {
+    pub mod demos;
+    pub mod designs;
+    pub mod project;
+}
+
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Output};
 
+use support::demos::{demo_file, demos};
+use support::project::root;
 use tempfile::{TempDir, tempdir};
 
-const DEMOS: [&str; 7] = [
-    "sandpiper",
-    "curlew",
-    "godwit",
-    "dunlin",
-    "turnstone",
-    "whimbrel",
-    "plover",
-];
 const FOLDERS: [&str; 4] = ["bench", "print", "shop", "report"];
-
-fn root() -> &'static Path {
-    Path::new(env!("CARGO_MANIFEST_DIR"))
-}
 
 fn make(folder: &Path, design: &str, extra: &[&str]) -> Output {
     let mut command = Command::new(env!("CARGO_BIN_EXE_barrelhead"));
     command.current_dir(folder).args(["make", "--quiet"]);
     command.args(["--out", "out"]).args(extra);
-    command.arg(root().join("params").join(format!("{design}.toml")));
+    command.arg(demo_file(design));
     command.output().unwrap()
 }
 
@@ -165,7 +160,7 @@ fn readme_lists_what_it_should() {
 
 #[test]
 fn every_demo_writes_what_readme_lists_and_nothing_else() {
-    for design in DEMOS {
+    for design in &demos() {
         let (_folder, there) = made(design, &["--mock"]);
         assert_eq!(there, expected(design), "{design}");
     }

@@ -5,9 +5,10 @@ use crate::input::defaults::LONGEST;
 use crate::input::{Along, Crest, Design, Measurements, Unit};
 use crate::layout::{Copy, Layout, faults};
 use crate::standards::nearest_stock;
-use crate::units::{Lengths, MM_PER_INCH, plain};
+use crate::tolerance::WHOLE_STEP;
+use crate::units::{Lengths, MM_PER_INCH, on_step, plain};
 
-use super::levers::{Kind, Lever};
+use super::levers::{self, Kind, Lever};
 use super::limits::{RULES, Rule, rule};
 use super::{Finding, Report, Verdict, explain, judge, ramp, words};
 
@@ -15,6 +16,18 @@ use super::{Finding, Report, Verdict, explain, judge, ramp, words};
 const HALVINGS: usize = 24;
 /// Numbers offered at most.
 const OFFERS: usize = 2;
+
+/// Keys that may be zero; every other length must be above it.
+const ZERO_ALLOWED: [Lever; 8] = [
+    levers::BEYOND_BARREL,
+    levers::BEYOND_CENTRE,
+    levers::RAMP_MOUTH,
+    levers::CORNER_RADIUS,
+    levers::EDGE_RADIUS,
+    levers::STRING_HEIGHT,
+    levers::NUT_MARGIN,
+    levers::CREST_MARGIN,
+];
 
 /// One way to clear a check.
 pub(super) struct Remedy {
@@ -290,20 +303,7 @@ fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) ->
             missed = middle;
         }
     }
-    let whole = |value: f64| {
-        let steps = value / step.abs();
-        // A bound that is itself a whole number of steps is not carried to the next one.
-        let near = steps.round();
-        let rounded = if (steps - near).abs() < 1e-6 {
-            near
-        } else if step > 0.0 {
-            steps.ceil()
-        } else {
-            steps.floor()
-        };
-        rounded * step.abs()
-    };
-    let first = whole(clear);
+    let first = on_step(clear, step.abs(), step > 0.0, WHOLE_STEP);
     // Halving ends a little beyond a bound that is itself a whole number of steps.
     [first - step, first, first + step, first + 2.0 * step]
         .into_iter()
@@ -313,17 +313,7 @@ fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) ->
 /// The design with the lever's number typed; `None` where the file would be refused.
 fn with(lever: &Lever, design: &Design, value: f64) -> Option<Design> {
     let zero_allowed = matches!(lever.kind, Kind::Change)
-        || [
-            "bores.beyond_barrel",
-            "bores.beyond_centre",
-            "slots.ramp.mouth",
-            "slots.corner_radius",
-            "head.edge_radius",
-            "nut.string_height",
-            "slots.end_margin (nut end)",
-            "slots.end_margin (crest end)",
-        ]
-        .contains(&lever.key);
+        || ZERO_ALLOWED.iter().any(|other| other.key == lever.key);
     let signed = matches!(lever.kind, Kind::Change);
     let allowed = signed || value > 0.0 || (zero_allowed && value >= 0.0);
     if !allowed || value > LONGEST {

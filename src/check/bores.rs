@@ -6,8 +6,9 @@ use crate::layout::Layout;
 use crate::standards::nearest_stock;
 use crate::tolerance::NOISE;
 
+use super::at::{At, words};
 use super::measure::Measure;
-use super::shapes::{barrel_plan, bore_name};
+use super::shapes::barrel_plan;
 
 /// Wood between neighbours of one side: pitch less diameter.
 pub(super) fn web(layout: &Layout) -> Vec<Measure> {
@@ -21,7 +22,7 @@ pub(super) fn web(layout: &Layout) -> Vec<Measure> {
                 .map(move |(pair, pitch)| {
                     Measure::new(
                         pitch - pair[0].diameter,
-                        format!("between {} and {}", bore_name(&pair[0]), pair[1].number),
+                        words!("between ", &pair[0], " and ", pair[1].number),
                         match side.side {
                             Side::Treble => &[
                                 "machines.pitches",
@@ -51,7 +52,7 @@ pub(super) fn bore_depth(layout: &Layout) -> Vec<Measure> {
         .map(|bore| {
             Measure::new(
                 bore.depth - layout.design.machines.barrel_length,
-                bore_name(bore),
+                bore,
                 &["bores.beyond_barrel", "bores.beyond_centre"],
             )
         })
@@ -81,16 +82,25 @@ pub(super) fn bit_size(layout: &Layout) -> Vec<Measure> {
     vec![
         Measure::new(
             off,
-            format!("nearest is {} ({:.3} mm)", size.name, size.diameter),
+            At::NearestBit(bore),
             &["bores.diameter", "bores.clearance"],
         )
-        .note(format!(
-            "the nearest bit is {}, {:.3} mm, {}",
-            size.name,
-            size.diameter,
-            size.mark.words()
-        )),
+        .note(bit_note),
     ]
+}
+
+/// The nearest bit, and how its size was read.
+fn bit_note(measure: &Measure) -> String {
+    let At::NearestBit(bore) = measure.at else {
+        return String::new();
+    };
+    let size = nearest_stock(bore);
+    format!(
+        "the nearest bit is {}, {:.3} mm, {}",
+        size.name,
+        size.diameter,
+        size.mark.words()
+    )
 }
 
 /// Barrels of opposite sides as whole cylinders. Their axes lie in one plane, so the distance of
@@ -118,7 +128,7 @@ pub(super) fn barrels_apart(layout: &Layout) -> Vec<Measure> {
             nearest = nearest.min(distance);
             list.push(Measure::new(
                 distance,
-                format!("barrels of {} and {}", bore_name(treble), bore_name(bass)),
+                words!("barrels of ", *treble, " and ", *bass),
                 &["machines.barrel_length", "head.width_at_nut_end"],
             ));
         }
@@ -134,9 +144,10 @@ pub(super) fn pair_offset(layout: &Layout) -> Vec<Measure> {
         .map(|pair| {
             Measure::new(
                 pair.offset,
-                format!(
-                    "treble bore {} and bass bore {}",
+                words!(
+                    "treble bore ",
                     pair.treble + 1,
+                    " and bass bore ",
                     pair.bass + 1
                 ),
                 &[

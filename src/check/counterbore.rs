@@ -3,14 +3,17 @@
 //! Its wall to the face, to the back, to the next counterbore of its side and to the pilots; its
 //! floor to the slot, square to the slot's outer wall at the nearest point of the floor's rim.
 
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Bore, Layout, SideLayout};
 
+use super::at::{Word, words};
 use super::measure::{Measure, guard};
-use super::shapes::{Distance, bore_name, counterbore_plan, pilot_name, pilot_plan};
+use super::shapes::{Distance, counterbore_plan, pilot_plan};
 
 const KEYS: &[&str] = &["bores.counterbore"];
-/// A ring or a length below this cannot be made.
-const LEAST_STEP: f64 = 0.01;
+/// A ring or a length below this cannot be made. A file that asks for one is wrong (contract, 3.8); this keeps
+/// the end plane of a pair, and designs that no reader saw, from it.
+const LEAST_STEP: f64 = SHORTEST;
 
 pub(super) fn counterbore(layout: &Layout) -> Vec<Measure> {
     let mut list = Vec::new();
@@ -22,7 +25,7 @@ pub(super) fn counterbore(layout: &Layout) -> Vec<Measure> {
             if let (Some(one), Some(other)) = (pair[0].counterbore, pair[1].counterbore) {
                 list.push(Measure::new(
                     pair[1].s - pair[0].s - (one.diameter + other.diameter) / 2.0,
-                    format!("between {} and {}", bore_name(&pair[0]), pair[1].number),
+                    words!("between ", &pair[0], " and ", pair[1].number),
                     KEYS,
                 ));
             }
@@ -36,21 +39,20 @@ fn of_bore(layout: &Layout, side: &SideLayout, bore: &Bore, list: &mut Vec<Measu
         return;
     };
     let radius = mouth.diameter / 2.0;
-    let name = bore_name(bore);
-    let mut add = |value: f64, to: String| {
-        list.push(Measure::new(value, format!("{name} to {to}"), KEYS));
+    let mut add = |value: f64, to: Word| {
+        list.push(Measure::new(value, words!(bore, " to ", to), KEYS));
     };
     let over =
         |plane: Distance| plane.over_cylinder(bore.entry, bore.direction, radius, mouth.depth);
-    add(over(Distance::below(0.0)), "the face".to_owned());
+    add(over(Distance::below(0.0)), "the face".into());
     add(
         over(Distance::from_back(&layout.outline, 0.0)),
-        "the back".to_owned(),
+        "the back".into(),
     );
     for pilot in &side.pilots {
         // Both start from the side and run square to it: parallel cylinders.
         let across = (pilot.s - bore.s).hypot(pilot.entry.z - bore.entry.z);
-        add(across - radius - pilot.diameter / 2.0, pilot_name(pilot));
+        add(across - radius - pilot.diameter / 2.0, pilot.into());
     }
     if let Some(plan) = counterbore_plan(bore) {
         let other = layout.sides.get(side.side.other());
@@ -58,14 +60,14 @@ fn of_bore(layout: &Layout, side: &SideLayout, bore: &Bore, list: &mut Vec<Measu
             // In plan, or by height: either distance is certainly there.
             let by_height = (pilot.entry.z - bore.entry.z).abs() - radius - pilot.diameter / 2.0;
             let apart = plan.distance(&pilot_plan(other, pilot)).max(by_height);
-            add(apart, pilot_name(pilot));
+            add(apart, pilot.into());
         }
     }
     if let Some(crossing) = bore.slot {
         let (sin, cos) = crossing.skew.sin_cos();
         add(
             (crossing.outer - mouth.depth) * cos - radius * sin.abs(),
-            "the slot".to_owned(),
+            "the slot".into(),
         );
     }
     // Where an end plane leans across the bore, its full diameter ends earlier on one side.
@@ -76,7 +78,7 @@ fn of_bore(layout: &Layout, side: &SideLayout, bore: &Bore, list: &mut Vec<Measu
         list,
         Measure::new(
             bore.length_in_model - lean - mouth.depth,
-            format!("{name}, floor to the bore's end"),
+            words!(bore, ", floor to the bore's end"),
             KEYS,
         )
         .stop_below(LEAST_STEP),
@@ -85,7 +87,7 @@ fn of_bore(layout: &Layout, side: &SideLayout, bore: &Bore, list: &mut Vec<Measu
         list,
         Measure::new(
             radius - bore.radius(),
-            format!("{name}, width of the ring around the bore"),
+            words!(bore, ", width of the ring around the bore"),
             KEYS,
         )
         .stop_below(LEAST_STEP),

@@ -6,11 +6,13 @@
 //! the shoulders, and a slot that starts before the straight side may come out through one.
 
 use crate::input::Side;
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Layout, OutlinePart, SideLayout};
 use crate::plane::Piece;
 
+use super::at::{Words, words};
 use super::measure::{Measure, guard};
-use super::shapes::{bore_name, drilled, pilot_name, to_shoulder};
+use super::shapes::{drilled, to_shoulder};
 
 const ALONG: &[&str] = &[
     "placement.first_barrel",
@@ -19,9 +21,8 @@ const ALONG: &[&str] = &[
     "head.side_start",
 ];
 const RAMP: &[&str] = &["slots.ramp", "slots.end_margin"];
-/// A narrower nut end is no head; a shorter shoulder no edge.
-const NARROWEST: f64 = 1.0;
-const SHORTEST: f64 = 0.01;
+/// A narrower nut end is no edge, and no shorter shoulder.
+const NARROWEST: f64 = SHORTEST;
 
 pub(super) fn edges(layout: &Layout) -> Vec<Measure> {
     let mut list = Vec::new();
@@ -35,37 +36,33 @@ pub(super) fn edges(layout: &Layout) -> Vec<Measure> {
 }
 
 fn mouths(side: &SideLayout, list: &mut Vec<Measure>) {
-    let mut add = |what: String, s: f64, diameter: f64| {
+    let mut add = |what: Words, s: f64, diameter: f64| {
         for (value, end) in [
             (s - diameter / 2.0 - side.line.start_s, "nut"),
             (side.line.end_s - s - diameter / 2.0, "crest"),
         ] {
             list.push(Measure::new(
                 value,
-                format!("{what} to the {end} end of its side"),
+                what.and(" to the ").and(end).and(" end of its side"),
                 ALONG,
             ));
         }
     };
     for bore in &side.bores {
-        add(bore_name(bore), bore.s, bore.diameter);
+        add(bore.into(), bore.s, bore.diameter);
         if let Some(mouth) = bore.counterbore {
-            add(
-                format!("counterbore of {}", bore_name(bore)),
-                bore.s,
-                mouth.diameter,
-            );
+            add(words!("counterbore of ", bore), bore.s, mouth.diameter);
         }
     }
     for pilot in &side.pilots {
-        add(pilot_name(pilot), pilot.s, pilot.diameter);
+        add(pilot.into(), pilot.s, pilot.diameter);
     }
 }
 
 fn ramp(layout: &Layout, side: &SideLayout, list: &mut Vec<Measure>) {
     let Some(slot) = &side.slot else { return };
     let Some(ramp) = slot.ramp else { return };
-    let name = side.side.name();
+    let name = side.side;
     let half = slot.width / 2.0;
     for edge in layout.each_side() {
         let Some(piece) = layout.outline.part(OutlinePart::Side(edge.side)) else {
@@ -81,7 +78,7 @@ fn ramp(layout: &Layout, side: &SideLayout, list: &mut Vec<Measure>) {
             .fold(f64::INFINITY, f64::min);
         list.push(Measure::new(
             value,
-            format!("{name} ramp's mouth to the {} side", edge.side.name()),
+            words!(name, " ramp's mouth to the ", edge.side, " side"),
             RAMP,
         ));
     }
@@ -89,10 +86,7 @@ fn ramp(layout: &Layout, side: &SideLayout, list: &mut Vec<Measure>) {
     if let (Some(own), Some(slot)) = (slot.ramp_region(), &other.slot) {
         list.push(Measure::new(
             own.distance(&slot.opening()),
-            format!(
-                "{name} ramp to the opening on the {} side",
-                other.side.name()
-            ),
+            words!(name, " ramp to the opening on the ", other.side, " side"),
             &["slots.rib", "slots.cheek", "slots.ramp"],
         ));
     }
@@ -100,20 +94,17 @@ fn ramp(layout: &Layout, side: &SideLayout, list: &mut Vec<Measure>) {
 
 fn shoulders(layout: &Layout, side: &SideLayout, list: &mut Vec<Measure>) {
     for shoulder in Side::BOTH {
-        let mut add = |what: String, region| {
+        let mut add = |what: Words, region| {
             if let Some(value) = to_shoulder(layout, shoulder, &region) {
                 list.push(Measure::new(
                     value,
-                    format!("{what} to the {} shoulder", shoulder.name()),
+                    what.and(" to the ").and(shoulder).and(" shoulder"),
                     &["head.shoulder_width", "head.side_start", "slots.ramp"],
                 ));
             }
         };
         if let Some(slot) = &side.slot {
-            add(
-                format!("{} slot with its ramp", side.side.name()),
-                slot.opening(),
-            );
+            add(words!(side.side, " slot with its ramp"), slot.opening());
         }
         for (what, region) in drilled(side) {
             add(what, region);

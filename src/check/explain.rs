@@ -309,7 +309,7 @@ const WORDS: &[Words] = &[
     ),
     (
         "block-axis",
-        "The height of the block's holes above the upright against the height the head asks for; the difference is made up by a shim, between block and upright or between head and upright.",
+        "The height of the block's holes above the upright against the height the head asks for; the difference is made up by a shim, between the block and the upright or between the head's face and the upright.",
         "A block from the shelf fits another head only with the right shim, and a shim forgotten puts every bore off by its thickness.",
         "Give the block its own height (leave axis_height out), or cut the shim that the report names.",
     ),

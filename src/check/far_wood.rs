@@ -11,12 +11,14 @@
 //! one, into a slot or out of the head.
 
 use crate::input::PerSide;
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Bore, BoreEnd, Layout, Pair, SideLayout};
 use crate::plane::{Bounds, Region};
 use crate::tolerance::NOISE;
 
+use super::at::{Words, words};
 use super::measure::{Measure, guard};
-use super::shapes::{bore_name, bore_plan, counterbore_plan, to_ramp};
+use super::shapes::{bore_plan, counterbore_plan, to_ramp};
 
 /// Wood that must remain.
 const STOP: f64 = 0.5;
@@ -24,8 +26,8 @@ const STOP: f64 = 0.5;
 const STOP_POINTS: f64 = 0.01;
 /// Points that are past each other by less than this count as points only.
 const PAST: f64 = 0.5;
-/// A pair that opens must do so by more than the topology kernel can lose.
-const LEAST_OPENING: f64 = 1e-4;
+/// A pair that opens must do so by as much as files of single precision (STL) can tell apart.
+const LEAST_OPENING: f64 = SHORTEST;
 const KEYS: &[&str] = &[
     "bores.beyond_barrel",
     "bores.beyond_centre",
@@ -36,7 +38,6 @@ const KEYS: &[&str] = &[
 /// A bore with what is measured of it again and again.
 struct Body<'a> {
     bore: &'a Bore,
-    name: String,
     plan: Region,
     bounds: Bounds,
 }
@@ -47,7 +48,6 @@ impl Body<'_> {
             let plan = bore_plan(bore);
             Body {
                 bore,
-                name: bore_name(bore),
                 bounds: plan.bounds(),
                 plan,
             }
@@ -75,12 +75,9 @@ pub(super) fn far_wood(layout: &Layout) -> Vec<Measure> {
     }
     for side in layout.each_side() {
         let other = layout.sides.get(side.side.other());
-        for Body {
-            bore, name, plan, ..
-        } in bodies.get(side.side)
-        {
-            let mut add = |value: f64, to: &str| {
-                let measure = Measure::new(value, format!("{name} to {to}"), KEYS);
+        for Body { bore, plan, .. } in bodies.get(side.side) {
+            let mut add = |value: f64, to: Words| {
+                let measure = Measure::new(value, words!(*bore, " to ").and_all(to), KEYS);
                 push(
                     &mut list,
                     measure.stop_below(STOP),
@@ -88,21 +85,21 @@ pub(super) fn far_wood(layout: &Layout) -> Vec<Measure> {
                 );
             };
             if let Some(slot) = &other.slot {
-                add(plan.distance(&slot.region()), "the opposite slot");
+                add(plan.distance(&slot.region()), "the opposite slot".into());
                 if let Some(value) = to_ramp(plan, slot, |floor| floor.over_bore(bore)) {
-                    add(value, "the opposite ramp");
+                    add(value, "the opposite ramp".into());
                 }
             }
             let line = &other.line;
             add(
                 -plan.reach(-line.inward) - line.origin.dot(line.inward),
-                "the far side",
+                "the far side".into(),
             );
             for opposite in &other.bores {
                 if let Some(mouth) = counterbore_plan(opposite) {
                     add(
                         plan.distance(&mouth),
-                        &format!("the counterbore of {}", bore_name(opposite)),
+                        words!("the counterbore of ", opposite),
                     );
                 }
             }
@@ -118,7 +115,7 @@ fn between(
     pair: Option<&Pair>,
     list: &mut Vec<Measure>,
 ) -> Option<f64> {
-    let at = format!("{} and {}", one.name, other.name);
+    let at = words!(one.bore, " and ", other.bore);
     let blind = |bore: &Bore| bore.end == BoreEnd::Blind;
     let (treble, bass) = (one.bore, other.bore);
     if pair.is_some() && !(blind(treble) && blind(bass)) {
@@ -132,7 +129,7 @@ fn between(
             let past = if wide { LEAST_OPENING } else { past };
             guard(
                 list,
-                Measure::new(past, format!("{at}, past the centre line"), KEYS)
+                Measure::new(past, at.and(", past the centre line"), KEYS)
                     .stop_below(LEAST_OPENING),
             );
         }

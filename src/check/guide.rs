@@ -3,15 +3,18 @@
 use glam::DVec2;
 
 use crate::input::Unit;
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Block, Groove, Layout};
 use crate::plane::Region;
 use crate::tolerance::NOISE;
 use crate::units::Lengths;
 
+use super::at::{Words, words};
 use super::measure::{Measure, guard};
 
-/// A groove below this in width or depth is none.
-const LEAST_GROOVE: f64 = 1e-3;
+/// A groove below this in width or depth is none. The reader takes no shorter length; this is for designs that
+/// no reader saw.
+const LEAST_GROOVE: f64 = SHORTEST;
 
 /// Wood around each hole: to the upright, to the far face, to the ends, to the next hole, to every
 /// scribe groove; and around the grooves: to the ends and to one another. Holes and grooves run
@@ -30,18 +33,18 @@ fn holes(block: &Block, list: &mut Vec<Measure>) {
     let across: &[&str] = &["guide.height", "guide.axis_height", "guide.bush_diameter"];
     for hole in &block.holes {
         let radius = hole.diameter / 2.0;
-        let mut add = |value: f64, to: &str, keys| {
-            let at = format!("{}, hole {} to {to}", block.title(), hole.number);
+        let mut add = |value: f64, to: Words, keys| {
+            let at = words!(block.title(), ", hole ", hole.number, " to ").and_all(to);
             list.push(Measure::new(value - radius, at, keys));
         };
-        add(hole.z, "the upright", across);
+        add(hole.z, "the upright".into(), across);
         add(
             block.height - hole.z,
-            "the face away from the upright",
+            "the face away from the upright".into(),
             across,
         );
-        add(hole.x, "the block's end", ends);
-        add(block.length - hole.x, "the block's end", ends);
+        add(hole.x, "the block's end".into(), ends);
+        add(block.length - hole.x, "the block's end".into(), ends);
         for next in block
             .holes
             .iter()
@@ -49,7 +52,7 @@ fn holes(block: &Block, list: &mut Vec<Measure>) {
         {
             add(
                 next.x - hole.x - next.diameter / 2.0,
-                &format!("hole {}", next.number),
+                words!("hole ", next.number),
                 &["machines.pitches", "machines.over_outer_barrels"],
             );
         }
@@ -77,7 +80,7 @@ fn holes(block: &Block, list: &mut Vec<Measure>) {
             };
             add(
                 distance,
-                "the scribe groove",
+                "the scribe groove".into(),
                 &["guide.scribe", "guide.height", "guide.bush_diameter"],
             );
         }
@@ -99,25 +102,26 @@ fn grooves(block: &Block, list: &mut Vec<Measure>) {
     let name = block.title();
     for (index, groove) in block.grooves.iter().enumerate() {
         let half = groove.width / 2.0;
-        let at = |to: &str| format!("{name}, groove {} to {to}", index + 1);
-        list.push(Measure::new(groove.x - half, at("the block's end"), keys));
+        let at = |to: Words| words!(name, ", groove ", index + 1, " to ").and_all(to);
+        list.push(Measure::new(
+            groove.x - half,
+            at("the block's end".into()),
+            keys,
+        ));
         list.push(Measure::new(
             block.length - groove.x - half,
-            at("the block's end"),
+            at("the block's end".into()),
             keys,
         ));
         if let Some(next) = block.grooves.get(index + 1) {
             let flat = next.x - groove.x - half - next.width / 2.0;
-            list.push(Measure::new(
-                flat,
-                at(&format!("groove {}", index + 2)),
-                keys,
-            ));
+            list.push(Measure::new(flat, at(words!("groove ", index + 2)), keys));
         }
         let least = groove.width.min(groove.depth);
         guard(
             list,
-            Measure::new(least, at("nothing: it is too small"), keys).stop_below(LEAST_GROOVE),
+            Measure::new(least, at("nothing: it is too small".into()), keys)
+                .stop_below(LEAST_GROOVE),
         );
     }
 }
@@ -164,20 +168,15 @@ pub(super) fn axis(layout: &Layout) -> Vec<Measure> {
         .blocks
         .iter()
         .map(|block| {
-            let shim = block.shim;
             let lengths = Lengths {
                 inches: layout.design.unit == Unit::Inch,
             };
-            let thick = lengths.show(shim.abs());
-            let where_to = if shim > 0.0 {
-                format!("shim of {thick} between block and upright")
-            } else if shim < 0.0 {
-                format!("shim of {thick} between head and upright")
-            } else {
-                "no shim".to_owned()
-            };
+            let where_to = block.shim_to_lay().map_or_else(
+                || "no shim".to_owned(),
+                |(thick, between)| format!("shim of {} between {between}", lengths.show(thick)),
+            );
             Measure::new(
-                shim.abs(),
+                block.shim.abs(),
                 format!("{}, {where_to}", block.title()),
                 &["guide.axis_height"],
             )

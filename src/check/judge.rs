@@ -106,6 +106,8 @@ pub fn findings(finished: &Layout, printed: &Layout) -> Vec<Finding> {
 /// How far a check is from its limits, over every place it looks at.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Slack {
+    /// Its place in the table of checks, from 0: lists of slacks are in this order.
+    pub order: usize,
     /// Code.
     pub code: &'static str,
     /// Verdict, as [`findings`] has it.
@@ -121,13 +123,25 @@ pub struct Slack {
 /// How far every check that applies is from its limits.
 #[must_use]
 pub fn slacks(finished: &Layout, printed: &Layout) -> Vec<Slack> {
+    slacks_of(finished, printed, |_| true)
+}
+
+/// The same of those checks alone whose place in the table is wanted.
+#[must_use]
+pub fn slacks_of(
+    finished: &Layout,
+    printed: &Layout,
+    wanted: impl Fn(usize) -> bool,
+) -> Vec<Slack> {
     RULES
         .iter()
-        .filter_map(|rule| slack(rule, finished, printed))
+        .enumerate()
+        .filter(|(order, _)| wanted(*order))
+        .filter_map(|(order, rule)| slack(order, rule, finished, printed))
         .collect()
 }
 
-fn slack(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Slack> {
+fn slack(order: usize, rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Slack> {
     let design = &finished.design;
     // A value that is no number is as far out as can be.
     let least = |so_far: f64, bound: Option<Bound>, value: f64| match bound {
@@ -140,6 +154,7 @@ fn slack(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Slack> {
         return None;
     }
     let mut slack = Slack {
+        order,
         code: rule.code,
         verdict: Verdict::Clear,
         to_stop: f64::INFINITY,
@@ -286,8 +301,8 @@ fn worst(rule: &Rule, design: &Design, measures: Vec<Measure>) -> Option<Finding
         margin,
         unit: rule.unit,
         basis,
-        at: measure.at,
-        advice: measure.note,
+        at: measure.at.to_string(),
+        advice: measure.note.map(|note| note(&measure)),
         place: measure.keys.iter().find_map(|key| place(design, key)),
     })
 }

@@ -1,5 +1,6 @@
 //! One measurement of a check: a value and where it was taken.
 
+use super::at::At;
 use super::{Basis, limits::Bound};
 
 /// One place a check looked at.
@@ -7,8 +8,8 @@ use super::{Basis, limits::Bound};
 pub(super) struct Measure {
     /// What was found, in the check's unit.
     pub value: f64,
-    /// Where, in words.
-    pub at: String,
+    /// Where.
+    pub at: At,
     /// Keys that set it, the most concerned first.
     pub keys: &'static [&'static str],
     /// A stop limit of this place's own, in place of the check's.
@@ -17,11 +18,11 @@ pub(super) struct Measure {
     /// course).
     pub own_caution: Option<(Bound, Basis)>,
     /// What the maker should know besides the numbers.
-    pub note: Option<String>,
+    pub note: Option<fn(&Measure) -> String>,
 }
 
 impl Measure {
-    pub fn new(value: f64, at: impl Into<String>, keys: &'static [&'static str]) -> Measure {
+    pub fn new(value: f64, at: impl Into<At>, keys: &'static [&'static str]) -> Measure {
         Measure {
             value,
             at: at.into(),
@@ -49,9 +50,9 @@ impl Measure {
         self
     }
 
-    /// With a remark.
-    pub fn note(mut self, note: impl Into<String>) -> Measure {
-        self.note = Some(note.into());
+    /// With a remark, made where it is read.
+    pub fn note(mut self, note: fn(&Measure) -> String) -> Measure {
+        self.note = Some(note);
         self
     }
 }

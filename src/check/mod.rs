@@ -5,6 +5,7 @@
 //! ([`NOISE`](crate::tolerance::NOISE)) is the only tolerance that decides here.
 
 mod advice;
+mod at;
 mod bores;
 mod counterbore;
 mod edges;
@@ -34,6 +35,6 @@ mod wood;
 pub mod words;
 
 pub use explain::{Explanation, codes, explain};
-pub use judge::{Checked, Slack, findings, judge, one, run, slacks, verdicts};
+pub use judge::{Checked, Slack, findings, judge, one, run, slacks, slacks_of, verdicts};
 pub use report::{Basis, Finding, Limit, Report, RibWindow, Verdict};
 pub use rib_window::rib_window;

@@ -5,6 +5,7 @@
 
 use crate::layout::{Layout, SideLayout};
 
+use super::at::{Words, words};
 use super::measure::Measure;
 
 const ACROSS: &[&str] = &[
@@ -15,14 +16,14 @@ const ACROSS: &[&str] = &[
 ];
 
 /// Where the plate's edges lie against face and back at its two ends.
-fn margins(side: &SideLayout) -> [(f64, String); 3] {
+fn margins(side: &SideLayout) -> [(f64, Words); 3] {
     let plate = &side.plate;
-    let name = side.side.name();
+    let name = side.side;
     let [nut, _, crest] = plate.to_back;
     [
-        (plate.to_face, format!("{name} plate to the face")),
-        (nut, format!("{name} plate to the back, nut end")),
-        (crest, format!("{name} plate to the back, crest end")),
+        (plate.to_face, words!(name, " plate to the face")),
+        (nut, words!(name, " plate to the back, nut end")),
+        (crest, words!(name, " plate to the back, crest end")),
     ]
 }
 
@@ -50,7 +51,7 @@ pub(super) fn even(layout: &Layout) -> Vec<Measure> {
             };
             Measure::new(
                 (face - back).abs(),
-                format!("{} plate{nearer}", side.side.name()),
+                words!(side.side, " plate", nearer),
                 &[
                     "placement.axis_below_face",
                     "machines.axis_offset",
@@ -66,10 +67,10 @@ pub(super) fn side(layout: &Layout) -> Vec<Measure> {
     layout
         .each_side()
         .flat_map(|side| {
-            let name = side.side.name();
+            let name = side.side;
             [
-                (side.plate.to_side_start, format!("{name} plate, nut end")),
-                (side.plate.to_side_end, format!("{name} plate, crest end")),
+                (side.plate.to_side_start, words!(name, " plate, nut end")),
+                (side.plate.to_side_end, words!(name, " plate, crest end")),
             ]
         })
         .map(|(value, at)| {

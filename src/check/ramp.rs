@@ -25,10 +25,7 @@ pub(super) fn proposal(cleared: &Rule, design: &Design) -> Option<String> {
         return None;
     }
     let ramp = ramp_that_clears(design)?;
-    let mouth = match design.unit {
-        Unit::Mm => plain(tidy(ramp.mouth)),
-        Unit::Inch => plain(tidy(ramp.mouth / MM_PER_INCH)),
-    };
+    let mouth = plain(tidy(ramp.mouth / design.unit.millimetres()));
     let angle = plain(tidy(ramp.angle.to_degrees()));
     Some(format!(
         "set slots.ramp to {{ mouth = {mouth}, angle = {angle} }}"

@@ -6,14 +6,16 @@
 //! radii. Against a bore or pilot of the other side, which is not parallel, the larger of the
 //! distance in plan and the distance by height counts: that much wood is certainly there.
 
+use crate::input::defaults::SHORTEST;
 use crate::layout::{Layout, Pilot, SideLayout};
 
+use super::at::{Word, words};
 use super::measure::{Measure, guard};
-use super::shapes::{Distance, bore_name, bore_plan, pilot_name, pilot_plan, to_ramp};
+use super::shapes::{Distance, bore_plan, pilot_plan, to_ramp};
 
 const KEYS: &[&str] = &["machines.screws"];
 /// Below this a pilot is no hole (an allowance may take it away in the printed copy).
-const LEAST_DIAMETER: f64 = 0.01;
+const LEAST_DIAMETER: f64 = SHORTEST;
 
 /// Pilot to its own and to the opposite slot and ramp.
 pub(super) fn slot(layout: &Layout) -> Vec<Measure> {
@@ -28,10 +30,10 @@ pub(super) fn slot(layout: &Layout) -> Vec<Measure> {
                 } else {
                     "the opposite"
                 };
-                let mut add = |value: f64, what: &str| {
+                let mut add = |value: f64, what: &'static str| {
                     list.push(Measure::new(
                         value,
-                        format!("{} to {to} {what}", pilot_name(pilot)),
+                        words!(pilot, " to ", to, " ", what),
                         KEYS,
                     ));
                 };
@@ -61,30 +63,29 @@ pub(super) fn bore(layout: &Layout) -> Vec<Measure> {
         let other = layout.sides.get(side.side.other());
         for (index, pilot) in side.pilots.iter().enumerate() {
             let radius = pilot.diameter / 2.0;
-            let name = pilot_name(pilot);
-            let mut add = |value: f64, to: String| {
-                list.push(Measure::new(value, format!("{name} to {to}"), KEYS));
+            let mut add = |value: f64, to: Word| {
+                list.push(Measure::new(value, words!(pilot, " to ", to), KEYS));
             };
             let beside =
                 |s: f64, z: f64, r: f64| (pilot.s - s).hypot(pilot.entry.z - z) - radius - r;
             for bore in &side.bores {
-                add(beside(bore.s, bore.entry.z, bore.radius()), bore_name(bore));
+                add(beside(bore.s, bore.entry.z, bore.radius()), bore.into());
             }
             for next in &side.pilots[index + 1..] {
                 add(
                     beside(next.s, next.entry.z, next.diameter / 2.0),
-                    pilot_name(next),
+                    next.into(),
                 );
             }
             across(side, pilot, other, &mut add);
-            add(over(Distance::below(0.0), pilot), "the face".to_owned());
+            add(over(Distance::below(0.0), pilot), "the face".into());
             add(
                 over(Distance::from_back(&layout.outline, 0.0), pilot),
-                "the back".to_owned(),
+                "the back".into(),
             );
             guard(
                 &mut list,
-                Measure::new(pilot.diameter, format!("{name}, its own diameter"), KEYS)
+                Measure::new(pilot.diameter, words!(pilot, ", its own diameter"), KEYS)
                     .stop_below(LEAST_DIAMETER),
             );
         }
@@ -93,14 +94,14 @@ pub(super) fn bore(layout: &Layout) -> Vec<Measure> {
 }
 
 /// Against everything of the other side.
-fn across(side: &SideLayout, pilot: &Pilot, other: &SideLayout, add: &mut impl FnMut(f64, String)) {
+fn across(side: &SideLayout, pilot: &Pilot, other: &SideLayout, add: &mut impl FnMut(f64, Word)) {
     let plan = pilot_plan(side, pilot);
     let by_height = |z: f64, r: f64| (pilot.entry.z - z).abs() - pilot.diameter / 2.0 - r;
     for bore in &other.bores {
         let apart = plan.distance(&bore_plan(bore));
         add(
             apart.max(by_height(bore.entry.z, bore.radius())),
-            bore_name(bore),
+            bore.into(),
         );
     }
     // Each pair of pilots once.
@@ -109,13 +110,13 @@ fn across(side: &SideLayout, pilot: &Pilot, other: &SideLayout, add: &mut impl F
             let apart = plan.distance(&pilot_plan(other, next));
             add(
                 apart.max(by_height(next.entry.z, next.diameter / 2.0)),
-                pilot_name(next),
+                next.into(),
             );
         }
     }
     let line = &other.line;
     add(
         -plan.reach(-line.inward) - line.origin.dot(line.inward),
-        "the far side".to_owned(),
+        "the far side".into(),
     );
 }

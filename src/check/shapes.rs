@@ -10,6 +10,8 @@ use glam::{DVec2, DVec3};
 use crate::layout::{Bore, EndCut, Layout, Outline, OutlinePart, Pilot, SideLayout, Slot};
 use crate::plane::{Piece, Region};
 
+use super::at::{Words, words};
+
 /// A linear function of space whose value is the distance from a plane, positive in the wood.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Distance {
@@ -138,28 +140,18 @@ pub(super) fn barrel_plan(bore: &Bore, diameter: f64, length: f64) -> Region {
 }
 
 /// Everything drilled from one side, in plan, each with its name.
-pub(super) fn drilled(side: &SideLayout) -> Vec<(String, Region)> {
+pub(super) fn drilled(side: &SideLayout) -> Vec<(Words, Region)> {
     let mut list = Vec::new();
     for bore in &side.bores {
-        list.push((bore_name(bore), bore_plan(bore)));
+        list.push((bore.into(), bore_plan(bore)));
         if let Some(plan) = counterbore_plan(bore) {
-            list.push((format!("counterbore of {}", bore_name(bore)), plan));
+            list.push((words!("counterbore of ", bore), plan));
         }
     }
     for pilot in &side.pilots {
-        list.push((pilot_name(pilot), pilot_plan(side, pilot)));
+        list.push((pilot.into(), pilot_plan(side, pilot)));
     }
     list
-}
-
-/// "treble bore 2".
-pub(super) fn bore_name(bore: &Bore) -> String {
-    format!("{} bore {}", bore.side.name(), bore.number)
-}
-
-/// "bass screw pilot 1".
-pub(super) fn pilot_name(pilot: &Pilot) -> String {
-    format!("{} screw pilot {}", pilot.side.name(), pilot.number)
 }
 
 /// Distance from a region to the crest, 0 where the crest's line crosses it, negative where it

@@ -2,12 +2,14 @@
 
 use glam::DVec2;
 
-use crate::input::{Lie, Side};
+use crate::input::Lie;
+use crate::input::defaults::SHORTEST;
 use crate::layout::Layout;
 use crate::plane::Region;
 
+use super::at::words;
 use super::measure::{Measure, guard};
-use super::shapes::{bore_name, drilled, to_crest};
+use super::shapes::{drilled, to_crest};
 
 /// Slot walls with their corners, the ramp left out, to the unbounded plane of a side. The own
 /// side's is what the maker calls the cheek; the other side's is there for a slot laid so deep that
@@ -21,7 +23,7 @@ pub(super) fn cheek(layout: &Layout) -> Vec<Measure> {
             let value = -slot.region().reach(-line.inward) - line.origin.dot(line.inward);
             list.push(Measure::new(
                 value,
-                format!("{} slot to the {} side", side.side.name(), wall.side.name()),
+                words!(side.side, " slot to the ", wall.side, " side"),
                 &["slots.cheek", "slots.rib", "slots.width"],
             ));
         }
@@ -47,7 +49,7 @@ pub(super) fn end_wood(layout: &Layout) -> Vec<Measure> {
     let lowest = |region: &Region| -region.reach(-DVec2::Y);
     let mut list = Vec::new();
     for side in layout.each_side() {
-        let name = side.side.name();
+        let name = side.side;
         if let Some(slot) = &side.slot {
             let mouth = if slot.ramp.is_some() {
                 "ramp mouth"
@@ -56,24 +58,24 @@ pub(super) fn end_wood(layout: &Layout) -> Vec<Measure> {
             };
             list.push(Measure::new(
                 lowest(&slot.opening()),
-                format!("{name} {mouth} to the nut line"),
+                words!(name, " ", mouth, " to the nut line"),
                 &["slots.ramp", "slots.end_margin", "placement.first_barrel"],
             ));
             list.push(Measure::new(
                 to_crest(&layout.outline, &slot.region()),
-                format!("{name} slot to the crest"),
+                words!(name, " slot to the crest"),
                 &["slots.end_margin", "head.length", "placement.first_barrel"],
             ));
         }
         for (what, plan) in drilled(side) {
             list.push(Measure::new(
                 lowest(&plan),
-                format!("{what} to the nut line"),
+                what.and(" to the nut line"),
                 &["placement.first_barrel", "placement.bass.first_barrel"],
             ));
             list.push(Measure::new(
                 to_crest(&layout.outline, &plan),
-                format!("{what} to the crest"),
+                what.and(" to the crest"),
                 &[
                     "placement.first_barrel",
                     "placement.bass.first_barrel",
@@ -100,7 +102,7 @@ pub(super) fn slot_end(layout: &Layout) -> Vec<Measure> {
                 for (value, which) in [(tau - half - start, "nut"), (end - tau - half, "crest")] {
                     list.push(Measure::new(
                         value,
-                        format!("{} on the {wall} wall, {which} end", bore_name(bore)),
+                        words!(bore, " on the ", wall, " wall, ", which, " end"),
                         &["slots.end_margin", "slots.corner_radius"],
                     ));
                 }
@@ -124,7 +126,7 @@ pub(super) fn ramp_depth(layout: &Layout) -> Vec<Measure> {
             let point = slot.at(begin, q);
             list.push(Measure::new(
                 layout.outline.thickness.at(point) - depth.at(point),
-                format!("{} ramp at the {wall} wall", side.side.name()),
+                words!(side.side, " ramp at the ", wall, " wall"),
                 &["slots.ramp", "head.thickness"],
             ));
         }
@@ -143,7 +145,7 @@ pub(super) fn bearing(layout: &Layout) -> Vec<Measure> {
             let crossing = bore.slot?;
             Some(Measure::new(
                 length - crossing.inner,
-                bore_name(bore),
+                bore,
                 match layout.design.slots.as_ref().map(|slots| slots.lie) {
                     Some(Lie::Cheek(_)) => {
                         &["slots.cheek", "slots.width", "machines.barrel_length"]
@@ -172,13 +174,13 @@ pub(super) fn rim(layout: &Layout) -> Vec<Measure> {
             let (sin, cos) = crossing.skew.sin_cos();
             list.push(Measure::new(
                 (bore.depth - crossing.inner) * cos - bore.radius() * sin.abs(),
-                bore_name(bore),
+                bore,
                 keys,
             ));
             if let Some((w, _)) = bore.end_plane {
                 guard(
                     &mut list,
-                    end_past_wall(side.side, slot, bore, w).stop_below(END_PAST_WALL),
+                    end_past_wall(slot, bore, w).stop_below(END_PAST_WALL),
                 );
             }
         }
@@ -186,16 +188,12 @@ pub(super) fn rim(layout: &Layout) -> Vec<Measure> {
     list
 }
 
-/// Half the least rib, less half the web that a pair may keep, and something for taper.
-const END_PAST_WALL: f64 = 0.2;
+/// A bore that its end plane cuts off short of this past the wall does not pass wholly through its slot (contract,
+/// 3.3).
+const END_PAST_WALL: f64 = SHORTEST;
 
 /// How far the end plane of a bore is past the inner wall, over the width of the bore.
-fn end_past_wall(
-    side: Side,
-    slot: &crate::layout::Slot,
-    bore: &crate::layout::Bore,
-    w: f64,
-) -> Measure {
+fn end_past_wall(slot: &crate::layout::Slot, bore: &crate::layout::Bore, w: f64) -> Measure {
     let centre = bore.axis_at(bore.depth_at_plane(w)).truncate();
     let half = DVec2::new(0.0, bore.radius() / bore.taper.cos());
     let value = [centre - half, centre + half]
@@ -204,11 +202,7 @@ fn end_past_wall(
         .fold(f64::INFINITY, f64::min);
     Measure::new(
         value,
-        format!(
-            "{} bore {} where it ends near the centre line",
-            side.name(),
-            bore.number
-        ),
+        words!(bore, " where it ends near the centre line"),
         &["slots.cheek", "slots.rib"],
     )
 }

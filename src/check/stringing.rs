@@ -3,8 +3,8 @@
 
 use crate::layout::{Clearance, Layout};
 
+use super::at::{Word, words};
 use super::measure::Measure;
-use super::strings::string_name;
 use super::{Basis, limits::Bound};
 
 /// Strings of one course run side by side by design: they must only not touch, mm.
@@ -33,7 +33,7 @@ fn measures(
     let mut list = Vec::new();
     for string in &layout.strings {
         for clearance in near(layout, string) {
-            let at = format!("{} to {}", string_name(string), clearance.to.words());
+            let at = words!(string, " to ", clearance.to);
             list.push(Measure::new(clearance.distance, at, keys));
         }
     }
@@ -61,7 +61,7 @@ pub(super) fn neighbour(layout: &Layout) -> Vec<Measure> {
             let Some(clearance) = near.iter().find(|clearance| clearance.to == to) else {
                 continue;
             };
-            let at = format!("{} to {}", string_name(string), string_name(other));
+            let at = words!(string, " to ", other);
             let measure = Measure::new(clearance.distance, at, NEIGHBOUR);
             list.push(if layout.one_course(string, other) {
                 let own = Bound::AtLeast(COURSE);
@@ -91,10 +91,12 @@ pub(super) fn winding_wall(layout: &Layout) -> Vec<Measure> {
         ] {
             list.push(Measure::new(
                 room * cos - strung.winding_radius * sin.abs(),
-                format!(
-                    "winding on {} barrel {}, {wall} wall",
-                    string.side.name(),
-                    string.barrel
+                words!(
+                    "winding on ",
+                    Word::Barrel(string.side, string.barrel),
+                    ", ",
+                    wall,
+                    " wall"
                 ),
                 WALL,
             ));

@@ -3,7 +3,6 @@
 use crate::layout::{Layout, Slot, StringPath};
 
 use super::measure::Measure;
-use super::shapes::bore_name;
 
 const ACROSS: &[&str] = &[
     "slots.rib",
@@ -21,11 +20,7 @@ pub(super) fn hole_in_slot(layout: &Layout) -> Vec<Measure> {
         let Some(slot) = &side.slot else { continue };
         for bore in &side.bores {
             let (_, q) = slot.coordinates(bore.axis_at(hole).truncate());
-            list.push(Measure::new(
-                slot.width / 2.0 - q.abs(),
-                bore_name(bore),
-                ACROSS,
-            ));
+            list.push(Measure::new(slot.width / 2.0 - q.abs(), bore, ACROSS));
         }
     }
     list
@@ -41,16 +36,6 @@ fn at_face(layout: &Layout) -> impl Iterator<Item = (&StringPath, &Slot, f64, f6
     })
 }
 
-/// As places name a string.
-pub(super) fn string_name(string: &StringPath) -> String {
-    format!(
-        "string {} ({} barrel {})",
-        string.number,
-        string.side.name(),
-        string.barrel
-    )
-}
-
 /// How far inside the opening a string meets the face: along the slot, from the ramp's mouth or,
 /// without a ramp, from the slot's end.
 pub(super) fn face(layout: &Layout) -> Vec<Measure> {
@@ -59,7 +44,7 @@ pub(super) fn face(layout: &Layout) -> Vec<Measure> {
             let mouth = slot.ramp.map_or(0.0, |ramp| -ramp.mouth);
             Measure::new(
                 tau - mouth,
-                string_name(string),
+                string,
                 &["slots.ramp", "slots.end_margin", "nut.string_height"],
             )
         })
@@ -69,9 +54,7 @@ pub(super) fn face(layout: &Layout) -> Vec<Measure> {
 /// The same point to the nearer wall of the slot, prolonged; below zero over the wood.
 pub(super) fn edge(layout: &Layout) -> Vec<Measure> {
     at_face(layout)
-        .map(|(string, slot, _, q)| {
-            Measure::new(slot.width / 2.0 - q.abs(), string_name(string), ACROSS)
-        })
+        .map(|(string, slot, _, q)| Measure::new(slot.width / 2.0 - q.abs(), string, ACROSS))
         .collect()
 }
 
@@ -80,7 +63,7 @@ pub(super) fn side_pull(layout: &Layout) -> Vec<Measure> {
     layout
         .strings
         .iter()
-        .map(|string| Measure::new(string.side_pull.to_degrees(), string_name(string), NUT))
+        .map(|string| Measure::new(string.side_pull.to_degrees(), string, NUT))
         .collect()
 }
 
@@ -92,7 +75,7 @@ pub(super) fn nut_break(layout: &Layout) -> Vec<Measure> {
         .map(|string| {
             Measure::new(
                 string.nut_break.to_degrees(),
-                string_name(string),
+                string,
                 &["head.angle", "nut.string_height", "placement.first_barrel"],
             )
         })

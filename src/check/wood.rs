@@ -6,14 +6,16 @@
 //! count, and the core's back lies `back_veneer` inside the finished back, measured like the
 //! thickness. Counterbores have their own check.
 
+use crate::input::defaults::SHORTEST;
 use crate::layout::Layout;
 use crate::plane::Piece;
 
+use super::at::words;
 use super::measure::{Measure, guard};
-use super::shapes::{Distance, bore_name};
+use super::shapes::Distance;
 
 /// Thinner than this at its thinnest, a head is no body.
-const THINNEST: f64 = 0.01;
+const THINNEST: f64 = SHORTEST;
 
 pub(super) fn over(layout: &Layout) -> Vec<Measure> {
     let head = &layout.design.head;
@@ -24,7 +26,7 @@ pub(super) fn over(layout: &Layout) -> Vec<Measure> {
             layout.bores().map(move |bore| {
                 Measure::new(
                     Distance::below(z).over_bore(bore),
-                    format!("{} to {name}", bore_name(bore)),
+                    words!(bore, " to ", name),
                     &[
                         "placement.axis_below_face",
                         "bores.diameter",
@@ -46,7 +48,7 @@ pub(super) fn under(layout: &Layout) -> Vec<Measure> {
             layout.bores().map(move |bore| {
                 Measure::new(
                     Distance::from_back(&layout.outline, into).over_bore(bore),
-                    format!("{} to {name}", bore_name(bore)),
+                    words!(bore, " to ", name),
                     &[
                         "head.thickness",
                         "head.thickness_at_crest",
@@ -79,11 +81,11 @@ pub(super) fn under(layout: &Layout) -> Vec<Measure> {
 }
 
 /// The finished surface, and the core's where the veneers come later and there is one.
-fn surfaces<'a>(
-    finished: (f64, &'a str),
-    core: (f64, &'a str),
+fn surfaces(
+    finished: (f64, &'static str),
+    core: (f64, &'static str),
     veneers_on: bool,
-) -> impl Iterator<Item = (f64, &'a str)> {
+) -> impl Iterator<Item = (f64, &'static str)> {
     let core = (!veneers_on && core.0 != 0.0).then_some(core);
     std::iter::once(finished).chain(core)
 }

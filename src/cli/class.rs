@@ -1,5 +1,6 @@
 //! `barrelhead class`.
 
+use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
@@ -9,7 +10,7 @@ use crate::input::has_head;
 use crate::layout::Layout;
 use crate::paper::class_sheet::class_sheets;
 use crate::pipeline::Failure;
-use crate::study::class::{Head, class};
+use crate::study::class::{Class, Head, Shared, block_name, class, is_felt};
 use crate::write::output;
 use crate::write::pdf::pdf;
 
@@ -51,38 +52,29 @@ pub fn run(arguments: &ClassArguments) -> Said {
             }
         }
     }
-    let heads = class(&good);
+    let class = class(&good);
     let title = folder_name(folder);
     let out = arguments
         .out
         .clone()
         .unwrap_or_else(|| Path::new("output").join(format!("{title}-class")));
-    let sheet = if heads.is_empty() {
+    let sheet = if class.heads.is_empty() {
         None
     } else {
-        let sheets = class_sheets(&title, &heads, bad.len(), arguments.paper.paper());
+        let sheets = class_sheets(&title, &class, bad.len(), arguments.paper.paper());
         let bytes = match pdf(&sheets) {
             Ok(bytes) => bytes,
-            Err(error) => {
-                let mut said = Said::wrong(&error.to_string());
-                said.status = Status::Failed;
-                return said;
-            }
+            Err(error) => return Said::failed(&error.to_string()),
         };
         match output::replace(&out, &[("class.pdf".to_owned(), bytes)], |_| false) {
             Ok(written) => written.into_iter().next(),
-            Err(error) => {
-                let mut said = Said::wrong(&error.to_string());
-                if !error.blames_the_place() {
-                    said.status = Status::Failed;
-                }
-                return said;
-            }
+            Err(error) => return Said::not_put(&error),
         }
     };
+    said.files = sheet.is_some();
     if arguments.json {
         said.out = json::text(&value(
-            &heads,
+            &class,
             &bad,
             &left_out,
             sheet.as_deref(),
@@ -93,7 +85,7 @@ pub fn run(arguments: &ClassArguments) -> Said {
     for (file, failure) in &bad {
         said.err.push_str(&failure_text(file, failure));
     }
-    said.out = screen(&title, &heads, &bad, &left_out);
+    said.out = screen(&title, &class, &bad, &left_out);
     if let Some(sheet) = sheet {
         said.out
             .push_str(&format!("{}\n", clean(&sheet.display().to_string())));
@@ -112,8 +104,14 @@ fn folder_name(folder: &Path) -> String {
 /// The folder's own .toml files, by name.
 fn files(folder: &Path) -> Result<Vec<PathBuf>, String> {
     let listed = std::fs::read_dir(folder).map_err(|error| {
+        let why = match error.kind() {
+            ErrorKind::NotFound => "is not there".to_owned(),
+            ErrorKind::NotADirectory => "is a file, not a folder".to_owned(),
+            ErrorKind::PermissionDenied => "may not be read by you".to_owned(),
+            _ => format!("cannot be read: {error}"),
+        };
         format!(
-            "the folder {} cannot be read: {error}; name a folder with one file a head",
+            "{} {why}; name a folder with one file a head",
             folder.display()
         )
     })?;
@@ -126,33 +124,37 @@ fn files(folder: &Path) -> Result<Vec<PathBuf>, String> {
     Ok(files)
 }
 
-fn screen(title: &str, heads: &[Head], bad: &[(PathBuf, Failure)], left_out: &[PathBuf]) -> String {
+fn screen(title: &str, class: &Class, bad: &[(PathBuf, Failure)], left_out: &[PathBuf]) -> String {
     let mut out = format!(
-        "{}: {} heads\n",
+        "{}: {}, {}, {}\n",
         paint(STRONG, &clean(title)),
-        heads.len() + bad.len()
+        counted(class.heads.len() + bad.len(), "head"),
+        counted(class.sets(), "set"),
+        counted(class.blocks.len(), "block")
     );
     let mut table = Table::new(&[
         ("file", Lean::Left),
         ("title", Lean::Left),
         ("verdict", Lean::Left),
-        ("stop at, mm", Lean::Right),
+        ("block", Lean::Left),
         ("shim, mm", Lean::Right),
+        ("stop at, mm", Lean::Right),
+        ("set", Lean::Right),
         ("worst check", Lean::Left),
-        ("", Lean::Left),
     ]);
-    for head in heads {
+    for head in &class.heads {
         let shims: Vec<String> = head.shims.iter().map(|shim| number(*shim)).collect();
         table.row(vec![
             clean(&file_name(&head.file)),
             clean(&head.title),
             paint(of(head.verdict), head.verdict.name()),
-            number(head.deepest_stop()),
+            block_name(head.block),
             shims.join(", "),
+            number(head.deepest_stop()),
+            (head.set + 1).to_string(),
             head.worst
                 .as_ref()
                 .map_or(String::new(), |worst| worst.code.to_owned()),
-            differences(head).to_owned(),
         ]);
     }
     for (file, _) in bad {
@@ -173,6 +175,9 @@ fn screen(title: &str, heads: &[Head], bad: &[(PathBuf, Failure)], left_out: &[P
             names.join(", ")
         ));
     }
+    for (index, shared) in class.blocks.iter().enumerate() {
+        out.push_str(&block_line(class, index, shared));
+    }
     out.push_str(
         "Stop: from the block's top to the tip of the bit at full depth. Shim above zero: between block and\n\
          upright; below zero: between head and upright.\n",
@@ -180,14 +185,37 @@ fn screen(title: &str, heads: &[Head], bad: &[(PathBuf, Failure)], left_out: &[P
     out
 }
 
-/// What sets a head apart from the first one.
-fn differences(head: &Head) -> &'static str {
-    match (head.same_set, head.same_block) {
-        (true, true) => "",
-        (false, true) => "another set",
-        (true, false) => "another block",
-        (false, false) => "another set and block",
+fn counted(count: usize, what: &str) -> String {
+    let more = if count == 1 { "" } else { "s" };
+    format!("{count} {what}{more}")
+}
+
+/// Whose block it is, and what it drills.
+fn block_line(class: &Class, index: usize, shared: &Shared) -> String {
+    let letter = block_name(index);
+    let own = class.heads.get(shared.made_for);
+    let name = own.map_or_else(String::new, |head| clean(&file_name(&head.file)));
+    let heads = shared
+        .heads
+        .iter()
+        .filter_map(|head| class.heads.get(*head));
+    let drilled: Vec<&Head> = heads.filter(|head| head.verdict != Verdict::Stop).collect();
+    if drilled.is_empty() {
+        return format!(
+            "Block {letter}: the guide block of {name}; not made, a check stops its heads\n"
+        );
     }
+    let shimmed = drilled
+        .iter()
+        .filter(|head| head.shims.iter().any(|shim| is_felt(*shim)));
+    let shims = match shimmed.count() {
+        0 => String::new(),
+        count => format!(", {count} of them with a shim"),
+    };
+    format!(
+        "Block {letter}: the guide block of {name}; drills {}{shims}\n",
+        counted(drilled.len(), "head")
+    )
 }
 
 fn file_name(path: &Path) -> String {
@@ -196,7 +224,7 @@ fn file_name(path: &Path) -> String {
 }
 
 fn value(
-    heads: &[Head],
+    class: &Class,
     bad: &[(PathBuf, Failure)],
     left_out: &[PathBuf],
     sheet: Option<&Path>,
@@ -208,7 +236,8 @@ fn value(
             .map(|file| file.display().to_string())
             .collect()
     };
-    let list: Vec<Value> = heads
+    let list: Vec<Value> = class
+        .heads
         .iter()
         .map(|head| {
             let stops: Vec<Value> = head
@@ -225,9 +254,25 @@ fn value(
                 "cautions": head.counts.1,
                 "deepest_stop_mm": head.deepest_stop(),
                 "depth_stops": stops,
+                "set": head.set + 1,
+                "block": block_name(head.block),
                 "shims_mm": head.shims,
-                "same_set_as_first": head.same_set,
-                "same_block_as_first": head.same_block,
+            })
+        })
+        .collect();
+    let file = |index: &usize| {
+        let head: Option<&Head> = class.heads.get(*index);
+        head.map(|head| head.file.display().to_string())
+    };
+    let blocks: Vec<Value> = class
+        .blocks
+        .iter()
+        .enumerate()
+        .map(|(index, shared)| {
+            json!({
+                "name": block_name(index),
+                "made_for": file(&shared.made_for),
+                "heads": shared.heads.iter().map(file).collect::<Vec<_>>(),
             })
         })
         .collect();
@@ -237,6 +282,7 @@ fn value(
         .collect();
     json!({
         "heads": list,
+        "blocks": blocks,
         "not_read": mistakes,
         "left_out": names(left_out),
         "sheet": sheet.map(|sheet| sheet.display().to_string()),

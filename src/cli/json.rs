@@ -52,9 +52,8 @@ pub fn failed(path: &Path, failure: &Failure) -> Value {
             json!({ "file": file, "mistakes": mistakes })
         }
         Failure::Stopped(layout, report) => checked(path, layout, report),
-        Failure::Usage(message) | Failure::Internal(message) => {
-            json!({ "file": file, "failure": message })
-        }
+        Failure::NotPut(error) => json!({ "file": file, "failure": error.to_string() }),
+        Failure::Internal(message) => json!({ "file": file, "failure": message }),
     }
 }
 
@@ -91,6 +90,7 @@ pub fn made(outcome: &Outcome) -> Value {
         "measured": studies::measured_entry(layout, &outcome.report),
         "wood": studies::wood_entry(layout, &outcome.report, None),
         "shim_mm": shims.first(),
+        "earlier_files": outcome.earlier,
     })
 }
 

@@ -1,14 +1,16 @@
 //! Manual pages and completions, from the definitions that the help comes from.
 
-use std::path::Path;
+use std::fs::File;
+use std::io::{ErrorKind, Read as _};
+use std::path::{Path, PathBuf};
 
 use clap::{Command, CommandFactory as _};
 
+use super::Said;
 use super::arguments::{Arguments, CompletionsArguments, ManualArguments};
-use super::new_file::write_new;
 use super::style::clean;
-use super::{Said, Status};
 use crate::input::nearest::nearest;
+use crate::write::output;
 
 /// The program's definitions, with every help text in its place.
 fn program() -> Command {
@@ -34,10 +36,13 @@ pub fn page(arguments: &ManualArguments) -> Said {
         Some(command) => written(command),
         None => {
             let hint = nearest(wanted, names()).map_or_else(
-                || names().collect::<Vec<_>>().join(", "),
+                || {
+                    let list = names().collect::<Vec<_>>().join(", ");
+                    format!("the commands are {list}")
+                },
                 |near| format!("did you mean {near}?"),
             );
-            Said::wrong(&format!("there is no command {}: {hint}", clean(wanted)))
+            Said::wrong(&format!("there is no command {}; {hint}", clean(wanted)))
         }
     }
 }
@@ -61,26 +66,57 @@ fn written(command: &Command) -> Said {
     }
 }
 
+/// Writes all pages or none. Those of an earlier run are replaced, so that they can be renewed with the
+/// program; a file of the same name that is no page of ours stays, and nothing is written.
 fn all_pages(program: &Command, folder: &Path) -> Said {
-    let mut list = String::new();
-    for command in std::iter::once(program).chain(program.get_subcommands()) {
-        let file = folder.join(file_name(command));
-        let page = match roff(command) {
-            Ok(page) => page,
-            Err(error) => return failed(&error),
-        };
-        if let Err(message) = write_new(&file, &page) {
-            return Said::wrong(&message);
-        }
-        list.push_str(&format!("{}\n", clean(&file.display().to_string())));
+    if !folder.is_dir() {
+        return Said::wrong(&format!(
+            "the folder {} is not there; make it first, or name another",
+            folder.display()
+        ));
     }
-    Said::done(list)
+    let mut pages = Vec::new();
+    for command in std::iter::once(program).chain(program.get_subcommands()) {
+        let name = file_name(command);
+        let file = folder.join(&name);
+        if !may_be_replaced(&file) {
+            return Said::wrong(&format!(
+                "{} is there already and is no page of barrelhead's; move it away, or name another folder. Nothing \
+                 was written",
+                file.display()
+            ));
+        }
+        match roff(command) {
+            Ok(page) => pages.push((name, page)),
+            Err(error) => return failed(&error),
+        }
+    }
+    let shown = |file: &PathBuf| format!("{}\n", clean(&file.display().to_string()));
+    match output::replace(folder, &pages, |_| false) {
+        Ok(written) => Said::done(written.iter().map(shown).collect::<String>()).with_files(),
+        Err(error) => Said::not_put(&error),
+    }
+}
+
+/// Whether nothing is there, or a page that says near its beginning that it is of this program. What
+/// cannot be read, or is no file, is none.
+fn may_be_replaced(file: &Path) -> bool {
+    match file.symlink_metadata() {
+        Err(error) => error.kind() == ErrorKind::NotFound,
+        Ok(there) if there.is_file() => {
+            let mut begins = Vec::new();
+            let read = File::open(file).and_then(|page| page.take(1024).read_to_end(&mut begins));
+            read.is_ok()
+                && begins
+                    .split(|byte| *byte == b'\n')
+                    .any(|line| line.starts_with(b".TH barrelhead"))
+        }
+        Ok(_) => false,
+    }
 }
 
 fn failed(error: &std::io::Error) -> Said {
-    let mut said = Said::wrong(&format!("the page could not be made: {error}"));
-    said.status = Status::Failed;
-    said
+    Said::failed(&format!("the page could not be made: {error}"))
 }
 
 /// `barrelhead completions`.

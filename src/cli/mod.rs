@@ -15,6 +15,7 @@ mod make;
 mod manual;
 mod new_file;
 mod progress;
+mod read_numbers;
 mod room;
 mod sheet;
 mod side_tables;
@@ -34,8 +35,10 @@ use clap::Parser as _;
 
 use crate::diagnostic::render;
 use crate::pipeline::Failure;
+use crate::write::output::{OutputError, reason};
 
 use arguments::{Arguments, Command};
+use new_file::NotWritten;
 
 /// Exit status of a command, as the contract's section 5 has it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -101,6 +104,8 @@ struct Said {
     out: String,
     err: String,
     status: Status,
+    /// Files were written, whole and in their places: whether this can be printed changes nothing.
+    files: bool,
 }
 
 impl Said {
@@ -110,6 +115,7 @@ impl Said {
             out: out.into(),
             err: String::new(),
             status: Status::Done,
+            files: false,
         }
     }
 
@@ -119,17 +125,63 @@ impl Said {
             out: String::new(),
             err: style::error(message),
             status: Status::Wrong,
+            files: false,
         }
     }
 
+    /// The program could not do its work.
+    fn failed(message: &str) -> Said {
+        Said {
+            status: Status::Failed,
+            ..Said::wrong(message)
+        }
+    }
+
+    /// Files were not put in their folder: wrong is the folder asked for, else the disk failed.
+    fn not_put(error: &OutputError) -> Said {
+        if error.blames_the_place() {
+            Said::wrong(&error.to_string())
+        } else {
+            Said::failed(&error.to_string())
+        }
+    }
+
+    /// A new file was not written.
+    fn not_written(why: &NotWritten) -> Said {
+        match why {
+            NotWritten::ThePlace(message) => Said::wrong(message),
+            NotWritten::TheDisk(message) => Said::failed(message),
+        }
+    }
+
+    fn write(&self) -> std::io::Result<()> {
+        anstream::stdout().write_all(self.out.as_bytes())?;
+        anstream::stdout().flush()?;
+        anstream::stderr().write_all(self.err.as_bytes())
+    }
+
+    /// The same, of files that were written.
+    fn with_files(self) -> Said {
+        Said {
+            files: true,
+            ..self
+        }
+    }
+
+    /// Prints it. Where that fails the command has failed, unless its work was to write files: a status
+    /// of 3 would say that there are none.
     fn print(self) -> Status {
-        let written = anstream::stdout()
-            .write_all(self.out.as_bytes())
-            .and_then(|()| anstream::stdout().flush())
-            .and_then(|()| anstream::stderr().write_all(self.err.as_bytes()));
-        match written {
+        match self.write() {
             Ok(()) => self.status,
             Err(error) if error.kind() == std::io::ErrorKind::BrokenPipe => self.status,
+            Err(error) if self.files => {
+                let words = format!(
+                    "the files were written and are whole, but their list cannot be printed: {}",
+                    reason(&error)
+                );
+                let _ = anstream::stderr().write_all(style::error(&words).as_bytes());
+                self.status
+            }
             Err(error) => broken_output(&error),
         }
     }
@@ -142,7 +194,8 @@ fn broken_output(error: &std::io::Error) -> Status {
     // Nothing more can be done if this cannot be written either.
     let _ = writeln!(
         std::io::stderr(),
-        "error: output cannot be written: {error}"
+        "error: output cannot be written: {}",
+        reason(error)
     );
     Status::Failed
 }
@@ -151,7 +204,9 @@ fn broken_output(error: &std::io::Error) -> Status {
 fn status_of(failure: &Failure) -> Status {
     match failure {
         Failure::Stopped(..) => Status::Stopped,
-        Failure::Input(_) | Failure::Usage(_) => Status::Wrong,
+        Failure::NotPut(error) if error.blames_the_place() => Status::Wrong,
+        Failure::NotPut(_) => Status::Failed,
+        Failure::Input(_) => Status::Wrong,
         Failure::Internal(_) => Status::Failed,
     }
 }
@@ -160,7 +215,8 @@ fn status_of(failure: &Failure) -> Status {
 fn failure_text(path: &Path, failure: &Failure) -> String {
     match failure {
         Failure::Input(mistakes) => render::render(mistakes),
-        Failure::Usage(message) => style::error(message),
+        // Neither the place nor the disk is the program's fault.
+        Failure::NotPut(error) => style::error(&error.to_string()),
         Failure::Internal(message) => style::error(&format!(
             "{}: the program failed, nothing was written: {message}",
             path.display()

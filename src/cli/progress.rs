@@ -5,6 +5,8 @@ use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::thread::{JoinHandle, spawn};
 use std::time::{Duration, Instant};
 
+use indicatif::{ProgressBar, ProgressStyle};
+
 /// Nothing is shown of work that is done sooner.
 pub const PATIENCE: Duration = Duration::from_secs(1);
 
@@ -69,6 +71,20 @@ fn show(screen: &mut impl Write, patience: Duration, stages: &Receiver<&'static 
     }
     let _ = write!(screen, "\r{:<wide$}\r", "");
     let _ = screen.flush();
+}
+
+/// A bar on a terminal; nothing anywhere else.
+pub fn bar(count: usize, doing: &'static str, silent: bool) -> ProgressBar {
+    if silent {
+        return ProgressBar::hidden();
+    }
+    // Drawn on standard error, and only where that is a terminal.
+    let bar = ProgressBar::new(count as u64);
+    if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos} of {len} {msg}") {
+        bar.set_style(style);
+    }
+    bar.set_message(doing);
+    bar
 }
 
 #[cfg(test)]

@@ -5,19 +5,19 @@ use std::path::Path;
 use rayon::prelude::*;
 use serde_json::{Value, json};
 
-use crate::diagnostic::Diagnostic;
 use crate::input::{KeyedNumber, NumberKind, Numbers, Unit};
-use crate::pipeline::Failure;
 use crate::study::room::{By, Change, End, Interval, Room, room_of};
 use crate::study::trial::Grade;
 use crate::study::vary::find;
-use crate::units::MM_PER_INCH;
+use crate::tolerance::WHOLE_STEP;
+use crate::units::{MM_PER_INCH, bare_inches, on_step};
 
 use super::arguments::RoomArguments;
+use super::progress::bar;
+use super::read_numbers::{read, refused};
 use super::style::{QUIET, STRONG, clean, fill, paint};
 use super::table::{Lean, Table};
-use super::vary::bar;
-use super::{Said, Status, failure_text, json};
+use super::{Said, Status, json};
 
 /// Says how far every number of a file may go, or those named.
 pub fn run(arguments: &RoomArguments) -> Said {
@@ -29,6 +29,8 @@ pub fn run(arguments: &RoomArguments) -> Said {
     let mut wanted = Vec::new();
     for key in &arguments.keys {
         match find(key, &numbers) {
+            // Typed twice, it is still one number.
+            Ok(number) if wanted.contains(&number) => {}
             Ok(number) => wanted.push(number),
             Err(message) => return Said::wrong(&message),
         }
@@ -64,32 +66,6 @@ pub fn run(arguments: &RoomArguments) -> Said {
         let inches = arguments.inches || numbers.design().unit == Unit::Inch;
         screen(&numbers, &rooms, path, inches)
     };
-    said
-}
-
-/// Reads a file with its numbers, and finds what shows only in its layout.
-pub fn read(path: &Path) -> Result<Numbers, Failure> {
-    let numbers = Numbers::read(path).map_err(Failure::Input)?;
-    match crate::study::trial::copies(Ok(numbers.design().clone())) {
-        Ok(_) => Ok(numbers),
-        Err(refusal) => {
-            let file = Some(path.to_path_buf());
-            let mut found = Diagnostic::whole(file, refusal.message, None);
-            found.key = refusal.key;
-            Err(Failure::Input(vec![found]))
-        }
-    }
-}
-
-/// A file that could not be read.
-pub fn refused(path: &Path, failure: &Failure, as_json: bool) -> Said {
-    let mut said = Said::done("");
-    said.status = Status::Wrong;
-    if as_json {
-        said.out = json::text(&json::failed(path, failure));
-    } else {
-        said.err = failure_text(path, failure);
-    }
     said
 }
 
@@ -205,16 +181,13 @@ fn shown(number: &KeyedNumber, value: f64, inches: bool, way: f64) -> String {
     match number.kind {
         NumberKind::Count => format!("{value}"),
         NumberKind::Length if inches => {
-            let thousandths = value / MM_PER_INCH * 1000.0;
-            let near = thousandths.round();
-            let rounded = if way == 0.0 || (thousandths - near).abs() < 1e-6 {
-                near
-            } else if way > 0.0 {
-                thousandths.ceil()
+            let step = MM_PER_INCH / 1000.0;
+            let shown = if way == 0.0 {
+                value
             } else {
-                thousandths.floor()
+                on_step(value, step, way > 0.0, WHOLE_STEP)
             };
-            format!("{:.3}", rounded / 1000.0 + 0.0)
+            bare_inches(shown)
         }
         _ => super::style::number(value),
     }

@@ -2,7 +2,7 @@
 
 use crate::check::{Report, Verdict};
 use crate::input::{Point, Side, Unit};
-use crate::layout::{BoreEnd, Layout, Serves};
+use crate::layout::{Block, BoreEnd, Layout, Serves};
 use crate::pipeline::Outcome;
 use crate::tolerance::NOISE;
 use crate::units::{self, show_degrees};
@@ -131,22 +131,13 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
 }
 
 fn shim(layout: &Layout, lengths: Lengths) -> String {
-    let Some(block) = layout
-        .blocks
-        .first()
-        .filter(|block| block.shim.abs() > NOISE)
-    else {
-        return String::new();
-    };
-    let between = if block.shim > 0.0 {
-        "block and upright"
-    } else {
-        "head and upright"
-    };
-    heading(
-        "Shim",
-        &format!("{} between {between}", lengths.show(block.shim.abs())),
-    )
+    let shim = layout.blocks.first().and_then(Block::shim_to_lay);
+    shim.map_or_else(String::new, |(thick, between)| {
+        heading(
+            "Shim",
+            &format!("{} between {between}", lengths.show(thick)),
+        )
+    })
 }
 
 /// Cautions in short, and the clear check with least to spare.
@@ -268,6 +259,7 @@ mod tests {
     fn outcome(layout: Layout) -> Outcome {
         Outcome {
             notes: Vec::new(),
+            earlier: Vec::new(),
             layout,
             report: Report {
                 findings: Vec::new(),
@@ -314,9 +306,15 @@ mod tests {
         let mut design = example::six_string();
         design.guide.axis_height = Some(10.0);
         let text = plain(&outcome(Layout::new(&design, Copy::Finished)), false);
-        assert!(text.contains("0.20 mm between block and upright"), "{text}");
+        assert!(
+            text.contains("0.20 mm between the block and the upright"),
+            "{text}"
+        );
         design.guide.axis_height = Some(10.5);
         let text = plain(&outcome(Layout::new(&design, Copy::Finished)), false);
-        assert!(text.contains("0.30 mm between head and upright"), "{text}");
+        assert!(
+            text.contains("0.30 mm between the head's face and the upright"),
+            "{text}"
+        );
     }
 }

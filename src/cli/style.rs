@@ -37,6 +37,12 @@ pub fn error(message: &str) -> String {
     format!("{} {}\n", paint(ERROR, "error:"), clean(message))
 }
 
+/// A line on what a person had better know of work that is done.
+pub fn warning(message: &str) -> String {
+    let yellow = of(Verdict::Caution);
+    format!("{} {}\n", paint(yellow, "warning:"), clean(message))
+}
+
 /// A foreign text with nothing in it that could steer a terminal; line ends are kept.
 pub fn clean(text: &str) -> String {
     text.chars()

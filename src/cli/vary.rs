@@ -1,25 +1,32 @@
 //! `barrelhead vary`.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
-use indicatif::{ProgressBar, ProgressStyle};
-use rayon::prelude::*;
 use serde_json::{Value, json};
 
 use crate::input::Numbers;
 use crate::paper::variants::variants_map;
-use crate::pipeline::{self, Failure, Folder, Wanted};
+use crate::pipeline::Failure;
 use crate::study::trial::Grade;
-use crate::study::vary::{Axis, Legend, MOST_AXES, Variant, bound, changes, typed, vary};
+use crate::study::vary::{Axis, Legend, MOST_AXES, Variant, bound, typed, vary};
 use crate::units::plain;
 use crate::write::output;
 use crate::write::svg::svg;
 use crate::write::variants_csv::variants_csv;
 
 use super::arguments::VaryArguments;
-use super::room::{read, refused};
+use super::read_numbers::{read, refused};
 use super::style::{STRONG, clean, paint};
-use super::{Said, Status, json};
+use super::{Said, json, progress};
+use making::Making;
+
+mod making;
+
+/// The list of all variants.
+const LIST: &str = "variants.csv";
+/// The map of all variants.
+const MAP: &str = "variants.svg";
 
 /// Widest map on the screen, marks.
 const WIDEST: usize = 80;
@@ -45,64 +52,41 @@ pub fn run(arguments: &VaryArguments) -> Said {
             path.display()
         ));
     };
-    let bar = bar(count, "checked", arguments.json);
+    let bar = progress::bar(count, "checked", arguments.json);
     let variants = vary(&numbers, &axes, &|| bar.inc(1));
     bar.finish_and_clear();
-    let mut made: Vec<Option<PathBuf>> = vec![None; count];
+    let mut folders: Vec<Option<String>> = vec![None; count];
     if arguments.make {
-        let bar = self::bar(count, "made", arguments.json);
-        let results: Result<Vec<_>, Failure> = variants
-            .par_iter()
-            .enumerate()
-            .map(|(index, variant)| {
-                let folder = out.join(folder_name(index, count, &axes, variant));
-                let result = make(path, &numbers, &axes, variant, &folder);
-                bar.inc(1);
-                result
-            })
-            .collect();
+        let bar = progress::bar(count, "made", arguments.json);
+        let making = Making {
+            path,
+            numbers: &numbers,
+            axes: &axes,
+            out: &out,
+        };
+        let (made, outcome) = making.all(&variants, &|| bar.inc(1));
         bar.finish_and_clear();
-        match results {
-            Ok(folders) => made = folders,
-            Err(failure) => {
-                let mut said = refused(path, &failure, arguments.json);
-                said.status = super::status_of(&failure);
-                return said;
-            }
+        folders = made;
+        if let Err(failure) = outcome {
+            return making::failed(path, &failure, &folders, arguments.json);
         }
     }
-    let folders: Vec<Option<String>> = made
-        .iter()
-        .map(|folder| {
-            folder
-                .as_ref()?
-                .file_name()
-                .map(|name| name.to_string_lossy().into_owned())
-        })
-        .collect();
     let sheet = variants_map(&numbers.design().title, &axes, &variants);
     let files = [
-        (
-            "variants.csv".to_owned(),
-            variants_csv(&axes, &variants, &folders),
-        ),
-        ("variants.svg".to_owned(), svg(&sheet).into_bytes()),
+        (LIST.to_owned(), variants_csv(&axes, &variants, &folders)),
+        (MAP.to_owned(), svg(&sheet).into_bytes()),
     ];
     // Nothing of an earlier run is removed: the names are always the same two.
     let written = match output::replace(&out, &files, |_| false) {
         Ok(written) => written,
         Err(error) => {
-            let mut said = Said::wrong(&error.to_string());
-            if !error.blames_the_place() {
-                said.status = Status::Failed;
-            }
-            return said;
+            let failure = Failure::NotPut(Arc::new(error));
+            return making::failed(path, &failure, &folders, arguments.json);
         }
     };
     if arguments.json {
-        return Said::done(json::text(&value(
-            &numbers, path, &axes, &variants, &written, &folders,
-        )));
+        let value = value(&numbers, path, &axes, &variants, &written, &folders);
+        return Said::done(json::text(&value)).with_files();
     }
     let mut text = format!(
         "{} ({}): {}\n\n{}\n",
@@ -121,7 +105,7 @@ pub fn run(arguments: &VaryArguments) -> Said {
              refused is not made\n"
         ));
     }
-    Said::done(text)
+    Said::done(text).with_files()
 }
 
 fn axes(ranges: &[String], numbers: &Numbers) -> Result<Vec<Axis>, String> {
@@ -149,62 +133,6 @@ fn axes(ranges: &[String], numbers: &Numbers) -> Result<Vec<Axis>, String> {
 fn usual_folder(path: &Path) -> Option<PathBuf> {
     let stem = path.file_stem()?.to_string_lossy().into_owned();
     Some(Path::new("output").join(format!("{stem}-variants")))
-}
-
-/// A bar on a terminal; nothing anywhere else.
-pub(super) fn bar(count: usize, doing: &'static str, silent: bool) -> ProgressBar {
-    if silent {
-        return ProgressBar::hidden();
-    }
-    // Drawn on standard error, and only where that is a terminal.
-    let bar = ProgressBar::new(count as u64);
-    if let Ok(style) = ProgressStyle::with_template("{bar:40} {pos} of {len} {msg}") {
-        bar.set_style(style);
-    }
-    bar.set_message(doing);
-    bar
-}
-
-/// Makes one variant, unless it is stopped or refused.
-fn make(
-    path: &Path,
-    numbers: &Numbers,
-    axes: &[Axis],
-    variant: &Variant,
-    folder: &Path,
-) -> Result<Option<PathBuf>, Failure> {
-    if variant.grade() >= Grade::Stop {
-        return Ok(None);
-    }
-    let design = numbers
-        .with(&changes(axes, &variant.values))
-        .map_err(Failure::Input)?;
-    let wanted = Wanted {
-        folders: Folder::ALL.to_vec(),
-        ..Wanted::default()
-    };
-    pipeline::make_design(&design, path, folder, &wanted)?;
-    Ok(Some(folder.to_path_buf()))
-}
-
-/// `007-slots.rib-12.5`: sorts by number, says what it is.
-fn folder_name(index: usize, count: usize, axes: &[Axis], variant: &Variant) -> String {
-    let digits = count.to_string().len();
-    let mut name = format!("{:0digits$}", index + 1);
-    for (axis, value) in axes.iter().zip(&variant.values) {
-        let key: String = axis
-            .number
-            .key
-            .chars()
-            .filter_map(|c| match c {
-                '[' => Some('-'),
-                c if c.is_ascii_alphanumeric() || matches!(c, '.' | '_' | '-') => Some(c),
-                _ => None,
-            })
-            .collect();
-        name.push_str(&format!("-{key}-{}", plain(typed(&axis.number, *value))));
-    }
-    name
 }
 
 fn tally(variants: &[Variant]) -> String {

@@ -108,9 +108,12 @@ fn clean(text: &str) -> String {
 pub fn harmless(c: char) -> char {
     match c {
         '\t' => ' ',
-        // Line and paragraph separators; embeddings, overrides and isolates of direction, which would
-        // let a title show the words after it in another order.
-        '\u{2028}' | '\u{2029}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
+        // Line and paragraph separators; marks, embeddings, overrides and isolates of direction, which
+        // would let a title show the words after it in another order.
+        '\u{2028}' | '\u{2029}' => '\u{fffd}',
+        '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => {
+            '\u{fffd}'
+        }
         c if c.is_control() => '\u{fffd}',
         c => c,
     }
@@ -178,7 +181,7 @@ mod tests {
         let mut odd = sample();
         odd.source_line = "\tlength\t= \u{1b}[31m5".into();
         odd.at = Some((3, 11));
-        odd.message = "a\u{202e}b\u{2066}c\u{2028}d\u{9b}e".into();
+        odd.message = "a\u{202e}b\u{2066}c\u{2028}d\u{9b}e\u{200e}f\u{200f}g\u{61c}h".into();
         odd.span_len = 400;
         let text = plain(&render_one(&odd));
         assert!(text.contains("  3 |  length = \u{fffd}[31m5\n"), "{text}");

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::context::{Context, Sheets};
-use super::design::Design;
+use super::design::{Design, Places};
 use super::tree::{At, Node, Table, Value};
 use super::{finish, read_sheet};
 use crate::diagnostic::Diagnostic;
@@ -16,6 +16,8 @@ use crate::diagnostic::Diagnostic;
 pub(crate) struct Again {
     pub sheets: Sheets,
     pub first: usize,
+    /// Where the keys were set, if known: other values in their place change nothing of it.
+    pub places: Option<Places>,
 }
 
 impl Again {
@@ -40,7 +42,7 @@ impl Again {
         }
         let path = sheets.sheets.get(self.first);
         let path = path.map(|sheet| sheet.source.path.clone());
-        let context = Context::again(sheets, shifts.clone());
+        let context = Context::again(sheets, shifts.clone(), self.places.clone());
         let design = read_sheet(&context, self.first);
         finish(context, design, self.first, &path.unwrap_or_default())
     }

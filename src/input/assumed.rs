@@ -8,7 +8,9 @@ use super::design::{Machines, Side};
 use super::field::{Field, Sign};
 use super::reader::Reader;
 use super::tree::{Table, Value};
-use crate::units::plain;
+use super::words;
+use crate::tolerance::WHOLE_STEP;
+use crate::units::{on_step, plain};
 
 /// On what an assumed value rests.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -214,7 +216,7 @@ pub(crate) fn assume(machines: &Machines, given: Given<'_>) -> Vec<Assumed> {
 /// Length of the head and where its straight sides end; gives where they begin and end.
 fn sides(out: &mut Gathered, machines: &Machines, given: Given<'_>, plate: f64) -> [f64; 2] {
     let start = given.length("head", "side_start").unwrap_or(0.0);
-    let flat = given.says("head", "crest", "flat");
+    let flat = given.says("head", "crest", words::FLAT);
     let (length, end) = (
         given.length("head", "length"),
         given.length("head", "side_end"),
@@ -229,7 +231,7 @@ fn sides(out: &mut Gathered, machines: &Machines, given: Given<'_>, plate: f64) 
     let arch = |out: &mut Gathered| {
         if !given.has("head", &["crest"]) {
             let why = "most heads have a shaped crest";
-            let value = AssumedValue::Word("arch");
+            let value = AssumedValue::Word(words::ARCH);
             out.add("head.crest", value, OurAssumption, why);
         }
     };
@@ -241,7 +243,7 @@ fn sides(out: &mut Gathered, machines: &Machines, given: Given<'_>, plate: f64) 
             arch(out);
             [start, end]
         }
-        (Some(length), None) if given.says("head", "crest", "arch") => {
+        (Some(length), None) if given.says("head", "crest", words::ARCH) => {
             let why = "the arch rises 12 mm, at most a quarter of the width";
             out.length("head.side_end", length - arched, OurAssumption, why);
             [start, length - arched]
@@ -308,7 +310,7 @@ fn strings(out: &mut Gathered, machines: &Machines, given: Given<'_>, nut_width:
 }
 
 fn placement(out: &mut Gathered, given: Given<'_>) {
-    let centred = AssumedValue::Word("centred");
+    let centred = AssumedValue::Word(words::CENTRED[0]);
     if !given.has("placement", &["along", "first_barrel"]) {
         let why = "the plate in the middle of the straight side";
         out.add("placement.along", centred, OurAssumption, why);
@@ -332,9 +334,7 @@ fn bores(out: &mut Gathered, machines: &Machines, given: Given<'_>) -> f64 {
             .length("bores", "diameter")
             .unwrap_or(barrel + clearance);
     }
-    // A whole number of steps may come out a hair below itself.
-    let steps = ((barrel + CLEARANCE) / BIT_STEP + 1e-6).floor();
-    let bore = steps * BIT_STEP;
+    let bore = on_step(barrel + CLEARANCE, BIT_STEP, false, WHOLE_STEP);
     let why = "the largest bit by tenths that leaves no more than half a millimetre; \
                0.2 to 0.6 are usual";
     out.length("bores.diameter", bore, CommonPractice, why);

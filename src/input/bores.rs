@@ -1,32 +1,34 @@
 //! `[bores]`: diameter, depth and end of the barrel bores.
 
-use super::defaults::{POINT_DEGREES, POINT_RANGE};
+use super::defaults::{POINT_DEGREES, POINT_RANGE, SHORTEST};
 use super::design::{BoreDepth, Bores, Counterbore, Point};
 use super::field::{Choice, Field, Sign};
 use super::joined;
 use super::known::Known;
 use super::reader::Reader;
 use super::tree::{Node, Value};
+use super::words;
+use crate::tolerance::NOISE;
 use crate::units::show_mm;
 
 pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Bores> {
     let given = r.length("diameter", Sign::AboveZero);
     let clearance = r.length("clearance", Sign::AboveZero);
     let diameter = match r.choose(joined::BORE) {
-        Choice::Of(0) => given.good(),
-        Choice::Of(_) => clearance
+        Choice::Of("diameter") => given.good(),
+        Choice::Of("clearance") => clearance
             .good()
             .zip(known.barrel_diameter)
             .map(|(clearance, barrel)| barrel + clearance),
-        Choice::None | Choice::Several => None,
+        Choice::Of(_) | Choice::None | Choice::Several => None,
     };
     known.bore_diameter = diameter;
     let beyond_barrel = r.length("beyond_barrel", Sign::ZeroOrMore);
     let beyond_centre = r.length("beyond_centre", Sign::ZeroOrMore);
     let depth = match r.choose(joined::BORE_DEPTH) {
-        Choice::Of(0) => beyond_barrel.good().map(BoreDepth::BeyondBarrel),
-        Choice::Of(_) => beyond_centre.good().map(BoreDepth::BeyondCentre),
-        Choice::None | Choice::Several => None,
+        Choice::Of("beyond_barrel") => beyond_barrel.good().map(BoreDepth::BeyondBarrel),
+        Choice::Of("beyond_centre") => beyond_centre.good().map(BoreDepth::BeyondCentre),
+        Choice::Of(_) | Choice::None | Choice::Several => None,
     };
     let point = point(r);
     let counterbore = counterbore(r, diameter, depth, known.barrel_length);
@@ -44,10 +46,10 @@ fn point(r: Reader<'_>) -> Option<Point> {
     };
     let node: &Node = &entry.node;
     if let Value::Text(text) = &node.value {
-        if text == "flat" {
+        if text == words::FLAT {
             return Some(Point::Flat);
         }
-        if text.trim().eq_ignore_ascii_case("flat") {
+        if text.trim().eq_ignore_ascii_case(words::FLAT) {
             r.fault("point", "the word for a flat end is \"flat\"", "\"flat\"");
             return None;
         }
@@ -86,7 +88,10 @@ fn counterbore(
     let c = Reader::new(r.context(), table, "bores.counterbore");
     let diameter = c.need_length("diameter", Sign::AboveZero);
     let depth = c.need_length("depth", Sign::AboveZero);
-    if let Some((wide, bore)) = diameter.zip(bore).filter(|(wide, bore)| wide <= bore) {
+    // A ring or a length below the shortest of all counts as none.
+    let least = SHORTEST - NOISE;
+    let narrow = |(wide, bore): &(f64, f64)| wide - bore < 2.0 * least;
+    if let Some((wide, bore)) = diameter.zip(bore).filter(narrow) {
         let message = format!(
             "the counterbore, {}, must be wider than the bore, {}",
             show_mm(wide),
@@ -97,7 +102,7 @@ fn counterbore(
     // With `beyond_centre` the bore's depth hangs on the layout, which checks it there.
     if let (Some(depth), Some(BoreDepth::BeyondBarrel(beyond)), Some(barrel)) =
         (depth, depth_rule, barrel_length)
-        && depth >= barrel + beyond
+        && barrel + beyond - depth < least
     {
         let message = format!(
             "the counterbore must be shallower than the bore, {} deep",

@@ -6,11 +6,13 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::again::Again;
-use super::design::{Place, Unit};
+use super::design::{Place, Places, Unit};
+use super::load::{LoadError, load};
 use super::readings::{Measurements, Readings};
-use super::source::{LoadError, Source, load};
+use super::source::Source;
 use super::syntax;
 use super::tree::{At, Table, Value, from_document};
+use super::words;
 use crate::diagnostic::Diagnostic;
 
 /// A file that was read: its text and its tree.
@@ -43,6 +45,8 @@ pub(crate) struct Context {
     opened: RefCell<BTreeMap<PathBuf, usize>>,
     findings: RefCell<Vec<Finding>>,
     places: RefCell<BTreeMap<String, Place>>,
+    /// All of them, where the same keys were read before.
+    known_places: Option<Places>,
     /// Findings beyond those kept.
     uncounted: Cell<usize>,
     readings: RefCell<Vec<Readings>>,
@@ -62,12 +66,17 @@ pub(crate) struct Sheets {
 
 impl Context {
     /// Begins with sheets that were read before, the means of some readings moved; nothing is found
-    /// yet.
-    pub fn again(sheets: Sheets, shifts: BTreeMap<String, f64>) -> Context {
+    /// yet. The places of keys need not be gathered again where they are known.
+    pub fn again(
+        sheets: Sheets,
+        shifts: BTreeMap<String, f64>,
+        known_places: Option<Places>,
+    ) -> Context {
         Context {
             sheets: RefCell::new(sheets.sheets),
             opened: RefCell::new(sheets.opened),
             shifts,
+            known_places,
             ..Context::default()
         }
     }
@@ -109,6 +118,7 @@ impl Context {
             again: Some(Arc::new(Again {
                 sheets: self.sheets(),
                 first,
+                places: None,
             })),
         }
     }
@@ -175,10 +185,13 @@ impl Context {
             .push(Finding { order, diagnostic });
     }
 
-    /// Remembers where a key was set.
-    pub fn remember(&self, path: String, at: &At) {
+    /// Remembers where a key was set; `path` is asked for only where that is not known.
+    pub fn remember(&self, path: impl FnOnce() -> String, at: &At) {
+        if self.known_places.is_some() {
+            return;
+        }
         if let Some(place) = self.place(at) {
-            self.places.borrow_mut().insert(path, place);
+            self.places.borrow_mut().insert(path(), place);
         }
     }
 
@@ -273,7 +286,7 @@ impl Context {
         }
         let scrambled = parsed.scrambled;
         let unit = match root.entries.get("unit").map(|entry| &entry.node.value) {
-            Some(Value::Text(text)) if text == "in" => Unit::Inch,
+            Some(Value::Text(text)) if text == words::IN => Unit::Inch,
             _ => Unit::Mm,
         };
         let sheet = Sheet {
@@ -297,7 +310,7 @@ impl Context {
             return;
         };
         let hint = match &entry.node.value {
-            Value::Text(text) if text == "mm" || text == "in" => return,
+            Value::Text(text) if words::UNIT.contains(&text.as_str()) => return,
             Value::Text(text) if text.to_lowercase().starts_with('i') || text.contains('"') => {
                 "\"in\""
             }
@@ -338,13 +351,14 @@ impl Context {
     }
 
     /// The places of all keys and the files read.
-    pub fn into_places(self) -> (BTreeMap<String, Place>, Vec<PathBuf>) {
+    pub fn into_places(self) -> (Places, Vec<PathBuf>) {
         let files = self
             .sheets
             .into_inner()
             .iter()
             .map(|sheet| sheet.source.path.clone())
             .collect();
-        (self.places.into_inner(), files)
+        let gathered = || Arc::new(self.places.into_inner());
+        (self.known_places.unwrap_or_else(gathered), files)
     }
 }

@@ -15,6 +15,9 @@ use super::template::Template;
 use super::tolerances::Tolerances;
 use super::wood::Wood;
 
+/// Where keys were set, by key path; shared by all designs that are tried with other values there.
+pub type Places = Arc<BTreeMap<String, Place>>;
+
 /// A whole validated design.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Design {
@@ -62,7 +65,7 @@ pub struct Design {
     pub measurements: Measurements,
     /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it; shared, since a
     /// design is copied many times to be changed and judged.
-    pub places: Arc<BTreeMap<String, Place>>,
+    pub places: Places,
     /// The files read, the parameter file first.
     pub files: Vec<PathBuf>,
 }

@@ -9,6 +9,7 @@ use super::field::{Choice, Field, Sign};
 use super::joined;
 use super::reader::Reader;
 use super::tree::{Node, Table, Value};
+use super::words;
 use crate::tolerance::NOISE;
 use crate::units::show_mm;
 
@@ -114,8 +115,7 @@ pub(crate) fn read(
 
 fn record(context: &Context, table: &Table, barrels: Option<PerSide<usize>>) -> Option<Drilled> {
     let r = Reader::new(context, table, NAME);
-    let words = [Side::Treble.name(), Side::Bass.name()];
-    let side = r.need("side", r.word("side", &words)).map(|word| {
+    let side = r.need("side", r.word("side", &words::SIDE)).map(|word| {
         let treble = word == Side::Treble.name();
         if treble { Side::Treble } else { Side::Bass }
     });
@@ -145,9 +145,9 @@ fn record(context: &Context, table: &Table, barrels: Option<PerSide<usize>>) -> 
     let below_face = r.length("below_face", Sign::AboveZero).optional();
     let below_face = match r.choose(joined::DRILLED_BELOW) {
         Choice::None => Some(None),
-        Choice::Of(0) => below_face,
-        Choice::Of(_) => edges_below.map(|edges| Some(edges.centre)),
-        Choice::Several => None,
+        Choice::Of("below_face") => below_face,
+        Choice::Of("edges_below_face") => edges_below.map(|edges| Some(edges.centre)),
+        Choice::Of(_) | Choice::Several => None,
     };
     let lean = |name: &str| {
         let fits = |degrees: f64| degrees.abs() < DRILLED_LEAN_BELOW;
@@ -175,14 +175,13 @@ fn along(r: Reader<'_>, number: Option<usize>) -> (Option<DrilledAlong>, Option<
     let (nut, previous) = (edges(r, "edges_along"), edges(r, "edges_from_previous"));
     match r.choose(joined::DRILLED_ALONG) {
         Choice::None => (Some(DrilledAlong::AsDesigned), None),
-        Choice::Several => (None, None),
-        Choice::Of(0) => (along.good().map(DrilledAlong::FromNutLine), None),
-        Choice::Of(1) => {
+        Choice::Of("along") => (along.good().map(DrilledAlong::FromNutLine), None),
+        Choice::Of("edges_along") => {
             let edges = nut.good();
             let place = edges.map(|edges| DrilledAlong::FromNutLine(edges.centre));
             (place, edges)
         }
-        Choice::Of(_) if number == Some(1) => {
+        Choice::Of("edges_from_previous") if number == Some(1) => {
             r.fault(
                 "edges_from_previous",
                 "bore 1 has no bore before it",
@@ -190,11 +189,12 @@ fn along(r: Reader<'_>, number: Option<usize>) -> (Option<DrilledAlong>, Option<
             );
             (None, None)
         }
-        Choice::Of(_) => {
+        Choice::Of("edges_from_previous") => {
             let edges = previous.good();
             let place = edges.map(|edges| DrilledAlong::FromPrevious(edges.centre));
             (place, edges)
         }
+        Choice::Of(_) | Choice::Several => (None, None),
     }
 }
 

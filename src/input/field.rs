@@ -58,8 +58,8 @@ pub(crate) enum Sign {
 pub(crate) enum Choice {
     /// None, and none is needed (or that is reported).
     None,
-    /// The alternative of this index.
-    Of(usize),
+    /// The alternative that begins with this key.
+    Of(&'static str),
     /// More than one; reported.
     Several,
 }

@@ -5,6 +5,7 @@ use super::design::{Crest, Head, PerSide};
 use super::field::{Field, Sign};
 use super::known::Known;
 use super::reader::Reader;
+use super::words;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
 
@@ -25,8 +26,8 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Head> {
         "angle",
         r.degrees("angle", "from 0 to below 90 degrees", below),
     );
-    let crest = r.word("crest", &["flat", "arch"]).or("flat").map(|word| {
-        if word == "arch" {
+    let crest = r.word("crest", &words::CREST).or(words::FLAT).map(|word| {
+        if word == words::ARCH {
             Crest::Arch
         } else {
             Crest::Flat
@@ -166,14 +167,21 @@ fn end_of_sides(
             let most =
                 half_widths.map_or(f64::INFINITY, |half| f64::midpoint(half.treble, half.bass));
             if rise < LEAST_ARCH - NOISE {
-                let message = format!(
-                    "the arch rises {} above the sides' ends; it must rise at least 0.10 mm",
-                    show_mm(rise)
-                );
+                let message = if rise < 0.0 {
+                    format!(
+                        "the crest lies {} below the sides' ends; an arch must rise at least 0.10 mm above them",
+                        show_mm(-rise)
+                    )
+                } else {
+                    format!(
+                        "the arch rises {} above the sides' ends; it must rise at least 0.10 mm",
+                        show_mm(rise)
+                    )
+                };
                 r.clash(
                     "side_end",
                     message,
-                    "a smaller side_end, or crest = \"flat\"",
+                    "a smaller side_end or a greater length, or crest = \"flat\"",
                 );
                 return None;
             }

@@ -109,8 +109,7 @@ fn pitches(
     match r.choose(joined) {
         Choice::None if needed => Field::Bad,
         Choice::None => Field::Absent,
-        Choice::Several => Field::Bad,
-        Choice::Of(0) => match list {
+        Choice::Of("pitches") => match list {
             Field::Good(list) if list.len() >= MOST_BARRELS => {
                 let message = format!(
                     "`pitches` makes {} barrels a side; at most {MOST_BARRELS} are possible",
@@ -125,7 +124,8 @@ fn pitches(
             }
             list => list,
         },
-        Choice::Of(_) => even_pitches(r, barrels, over, barrel_diameter),
+        Choice::Of("barrels") => even_pitches(r, barrels, over, barrel_diameter),
+        Choice::Of(_) | Choice::Several => Field::Bad,
     }
 }
 

@@ -25,6 +25,7 @@ mod head;
 mod joined;
 mod keys;
 mod known;
+mod load;
 mod machines;
 pub mod measured;
 pub mod nearest;
@@ -53,6 +54,7 @@ mod tolerances;
 mod tree;
 mod uncertainty;
 mod wood;
+mod words;
 
 pub use again::read_again;
 pub use assumed::{Assumed, AssumedBasis, AssumedValue};
@@ -60,11 +62,11 @@ pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
 pub use drilled::{Drilled, DrilledAlong};
 pub use drilling::Drilling;
+pub use load::{LARGEST_FILE, bytes_now};
 pub use numbers::{KeyedNumber, NumberKind, Numbers};
 pub use partial::read_partial;
 pub use readings::{Measurements, Readings};
 pub use schema::schema;
-pub use source::LARGEST_FILE;
 pub use strings::{DiameterBasis, Strings};
 pub use template::Template;
 pub use tolerances::Tolerances;
@@ -133,8 +135,7 @@ fn finish(
     match design {
         Some(mut design) if !context.has_findings() => {
             design.measurements = context.measurements(first);
-            let (places, files) = context.into_places();
-            (design.places, design.files) = (Arc::new(places), files);
+            (design.places, design.files) = context.into_places();
             Ok(design)
         }
         _ => {

@@ -29,7 +29,8 @@ pub enum NumberKind {
 /// One number of the parameter file, or of a table taken by `from`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KeyedNumber {
-    /// Its key: `slots.rib`, `slots.end_margin[0]`, `machines.screws.points[0][1]`.
+    /// Its key, places in a list counted from 1: `slots.rib`, `slots.end_margin[1]`,
+    /// `machines.screws.points[1][2]`.
     pub key: String,
     /// What it is.
     pub kind: NumberKind,
@@ -83,7 +84,11 @@ impl Numbers {
         let design = finish(context, design, first, path)?;
         let mut numbers = Numbers {
             list: listed(&sheets, first, &design),
-            again: Again { sheets, first },
+            again: Again {
+                sheets,
+                first,
+                places: Some(design.places.clone()),
+            },
             design,
         };
         numbers.find_counts();
@@ -156,7 +161,7 @@ fn put(kind: NumberKind, value: f64) -> Value {
 /// Every number of the file's tables, taken tables laid under their own.
 fn listed(sheets: &Sheets, first: usize, design: &Design) -> Vec<KeyedNumber> {
     // What reading finds was said before: this context only resolves.
-    let context = Context::again(sheets.clone(), BTreeMap::new());
+    let context = Context::again(sheets.clone(), BTreeMap::new(), None);
     let mut list = Vec::new();
     let Some(sheet) = context.sheet(first) else {
         return list;
@@ -210,7 +215,7 @@ impl Walk<'_> {
             Value::Table(table) => return self.table(path, plain, table, key),
             Value::List(items) => {
                 for (index, item) in items.iter().enumerate() {
-                    self.node(&format!("{path}[{index}]"), plain, item, key);
+                    self.node(&format!("{path}[{}]", index + 1), plain, item, key);
                 }
                 return;
             }

@@ -11,12 +11,12 @@ pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Nut> {
     let list = r.lengths("strings", Sign::Any);
     let string_height = r.need_length("string_height", Sign::ZeroOrMore);
     let strings = match r.choose(joined::STRINGS) {
-        Choice::Of(0) => span
+        Choice::Of("string_span") => span
             .good()
             .zip(known.barrels())
             .map(|(span, n)| spread(span, n.treble + n.bass)),
-        Choice::Of(_) => list.good().and_then(|list| listed(r, list, known)),
-        Choice::None | Choice::Several => None,
+        Choice::Of("strings") => list.good().and_then(|list| listed(r, list, known)),
+        Choice::Of(_) | Choice::None | Choice::Several => None,
     };
     Some(Nut {
         strings: strings?,

@@ -4,21 +4,22 @@ use super::design::{Across, Along, PerSide, Placement};
 use super::field::{Choice, Field, Sign};
 use super::joined;
 use super::reader::Reader;
+use super::words;
 
 pub(crate) fn read(r: Reader<'_>) -> Option<Placement> {
-    let along_word = r.word("along", &["centred"]);
+    let along_word = r.word("along", &words::CENTRED);
     let first = r.length("first_barrel", Sign::AboveZero);
     let bass = bass(r);
     let along = match r.choose(joined::ALONG) {
         Choice::None => Some(Along::Centred),
-        Choice::Of(0) => along_word.good().map(|_| Along::Centred),
-        Choice::Of(_) => first.clone().good().zip(bass).map(|(treble, bass)| {
+        Choice::Of("along") => along_word.good().map(|_| Along::Centred),
+        Choice::Of("first_barrel") => first.clone().good().zip(bass).map(|(treble, bass)| {
             Along::FirstBarrel(PerSide {
                 treble,
                 bass: bass.unwrap_or(treble),
             })
         }),
-        Choice::Several => None,
+        Choice::Of(_) | Choice::Several => None,
     };
     if first == Field::Absent && r.has("bass") && bass.is_some_and(|bass| bass.is_some()) {
         r.clash(
@@ -27,13 +28,13 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Placement> {
             "first_barrel for the treble side beside it",
         );
     }
-    let depth_word = r.word("depth", &["centred"]);
+    let depth_word = r.word("depth", &words::CENTRED);
     let below = r.length("axis_below_face", Sign::AboveZero);
     let depth = match r.choose(joined::ACROSS) {
         Choice::None => Some(Across::Centred),
-        Choice::Of(0) => depth_word.good().map(|_| Across::Centred),
-        Choice::Of(_) => below.good().map(Across::AxisBelowFace),
-        Choice::Several => None,
+        Choice::Of("depth") => depth_word.good().map(|_| Across::Centred),
+        Choice::Of("axis_below_face") => below.good().map(Across::AxisBelowFace),
+        Choice::Of(_) | Choice::Several => None,
     };
     Some(Placement {
         along: along?,

@@ -6,7 +6,7 @@ use super::design::Unit;
 use super::field::{Field, Sign};
 use super::reader::{Reader, shown};
 use super::tree::{Node, Number, Value};
-use crate::units::{MM_PER_INCH, parse_length, plain, show_mm};
+use crate::units::{parse_length, plain, show_mm};
 
 impl Reader<'_> {
     /// A length, mm.
@@ -161,7 +161,7 @@ impl Reader<'_> {
                         self.example("the length as measured", name, &node.at),
                     );
                 }
-                number.value * if unit == Unit::Inch { MM_PER_INCH } else { 1.0 }
+                number.value * unit.millimetres()
             }
             Value::Millimetres(mm) if mm.is_finite() => *mm,
             Value::Text(text) => match parse_length(text) {
@@ -195,10 +195,10 @@ impl Reader<'_> {
             let hint = if unit == Unit::Inch && typed.abs() <= LONGEST {
                 format!("\"{} mm\", if millimetres are meant", plain(typed))
             } else {
-                "a length of at most 2000 mm".to_owned()
+                format!("a length of at most {LONGEST} mm")
             };
             return fault(
-                format!("`{name}` is longer than 2000 mm, which no length here may be"),
+                format!("`{name}` is longer than {LONGEST} mm, which no length here may be"),
                 hint,
             );
         }

@@ -29,7 +29,7 @@ impl<'a> Reader<'a> {
             if keys::key(path, name).is_none() {
                 reader.unknown(name, &entry.key);
             } else if !table.incomplete {
-                context.remember(reader.dotted(name), &entry.key);
+                context.remember(|| reader.dotted(name), &entry.key);
             }
         }
         reader
@@ -160,7 +160,12 @@ impl<'a> Reader<'a> {
         }
         let (what, sample) = self.about(name);
         let message = format!("[{}] lacks `{name}`: {what}", self.path);
-        let hint = format!("[{}] with a line such as {name} = {sample}", self.path);
+        // A table within a table mostly stands in braces, on one line.
+        let hint = if self.path.contains('.') {
+            format!("{name} = {sample} beside its other keys")
+        } else {
+            format!("[{}] with a line such as {name} = {sample}", self.path)
+        };
         self.context
             .fault(&self.table.at, &self.dotted(name), message, Some(hint));
     }
@@ -195,11 +200,10 @@ impl<'a> Reader<'a> {
     /// Decides between keys joined by "or": each alternative is one key or several that go together.
     pub fn choose(&self, joined: Joined) -> Choice {
         let given = |keys: &[&'static str]| keys.iter().copied().find(|key| self.has(key));
-        let present: Vec<(usize, &str)> = joined
+        let present: Vec<(&'static str, &str)> = joined
             .ways
             .iter()
-            .enumerate()
-            .filter_map(|(i, keys)| Some((i, given(keys)?)))
+            .filter_map(|keys| Some((*keys.first()?, given(keys)?)))
             .collect();
         match present.as_slice() {
             [] => {
@@ -210,7 +214,7 @@ impl<'a> Reader<'a> {
                 }
                 Choice::None
             }
-            [(only, _)] => Choice::Of(*only),
+            [(only, _)] => Choice::Of(only),
             [.., _] => {
                 let mut named: Vec<&str> = present.iter().map(|(_, key)| *key).collect();
                 named.sort_by_key(|key| (self.at(key).source, self.at(key).span.start));

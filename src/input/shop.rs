@@ -130,7 +130,7 @@ pub(crate) fn limits(context: &Context, table: &Table) -> Option<BTreeMap<String
         let limit = match check_code(name) {
             Some(known) => {
                 if !r.incomplete() {
-                    context.remember(r.dotted(name), &entry.key);
+                    context.remember(|| r.dotted(name), &entry.key);
                 }
                 limit(r, known, &entry.node)
             }
@@ -208,7 +208,7 @@ fn band(outer: Reader<'_>, known: &CheckCode, table: &Table) -> Option<OwnLimit>
                 Some("`low` or `high`".to_owned()),
             );
         } else if !r.incomplete() {
-            r.context().remember(r.dotted(name), &entry.key);
+            r.context().remember(|| r.dotted(name), &entry.key);
         }
     }
     let find = |wanted: &str| {

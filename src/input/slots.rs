@@ -13,9 +13,9 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Slots> {
     let rib = r.length("rib", Sign::AboveZero);
     let cheek = r.length("cheek", Sign::AboveZero);
     let lie = match r.choose(joined::LIE) {
-        Choice::Of(0) => rib.good().map(Lie::Rib),
-        Choice::Of(_) => cheek.good().map(Lie::Cheek),
-        Choice::None | Choice::Several => None,
+        Choice::Of("rib") => rib.good().map(Lie::Rib),
+        Choice::Of("cheek") => cheek.good().map(Lie::Cheek),
+        Choice::Of(_) | Choice::None | Choice::Several => None,
     };
     let end_margin = r.need("end_margin", r.pair("end_margin", Sign::ZeroOrMore));
     let corner = r.length("corner_radius", Sign::ZeroOrMore);

@@ -1,15 +1,9 @@
-//! The bytes of a parameter file: read with a size limit, decoded, and cut into lines so that
-//! any byte offset can be named as line and column.
+//! The text of a parameter file, cut into lines so that any byte offset can be named as line and column.
 
-use std::fs::File;
-use std::io::{ErrorKind, Read as _};
 use std::ops::Range;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use crate::diagnostic::Diagnostic;
-
-/// Largest parameter file read, in bytes (1 MiB). A whole design is a few thousand.
-pub const LARGEST_FILE: u64 = 1 << 20;
 
 /// A longer line, in bytes, is not kept with a finding: nobody reads it, and a thousand findings
 /// on one line of a mebibyte would fill the memory.
@@ -24,103 +18,6 @@ pub(crate) struct Source {
     pub base: PathBuf,
     text: String,
     line_starts: Vec<usize>,
-}
-
-/// Why a file gave no text.
-#[derive(Debug)]
-pub(crate) struct LoadError {
-    /// A predicate, such as "does not exist".
-    pub message: String,
-    /// What to do.
-    pub hint: Option<String>,
-    /// 1-based line and its text, where one line is at fault.
-    pub spot: Option<(usize, String)>,
-}
-
-impl LoadError {
-    fn new(message: impl Into<String>, hint: impl Into<String>) -> Self {
-        LoadError {
-            message: message.into(),
-            hint: Some(hint.into()),
-            spot: None,
-        }
-    }
-}
-
-/// Reads a file as UTF-8 text, with or without a byte-order mark.
-pub(crate) fn load(path: &Path) -> Result<String, LoadError> {
-    let failed = |error: std::io::Error| match error.kind() {
-        ErrorKind::NotFound => LoadError::new(
-            "does not exist",
-            "the path of a parameter file that is there",
-        ),
-        ErrorKind::PermissionDenied => LoadError::new(
-            "may not be read",
-            "the path of a file that you have leave to read",
-        ),
-        _ => LoadError {
-            message: format!("cannot be read: {error}"),
-            hint: None,
-            spot: None,
-        },
-    };
-    let meta = std::fs::metadata(path).map_err(failed)?;
-    if meta.is_dir() {
-        return Err(LoadError::new(
-            "is a folder",
-            "the path of a parameter file, ending in .toml",
-        ));
-    }
-    // A pipe may never end, or never begin; and a design is read again for its room to move.
-    if !meta.is_file() {
-        return Err(LoadError::new(
-            "is a pipe or a device, not a file on a disk",
-            "the path of a parameter file, ending in .toml",
-        ));
-    }
-    let too_large = || {
-        LoadError::new(
-            "is larger than 1 MiB, so it is not a parameter file",
-            "the path of a parameter file, ending in .toml",
-        )
-    };
-    if meta.len() > LARGEST_FILE {
-        return Err(too_large());
-    }
-    let mut bytes = Vec::new();
-    let file = File::open(path).map_err(failed)?;
-    file.take(LARGEST_FILE + 1)
-        .read_to_end(&mut bytes)
-        .map_err(failed)?;
-    if bytes.len() as u64 > LARGEST_FILE {
-        return Err(too_large());
-    }
-    decode(bytes)
-}
-
-fn decode(bytes: Vec<u8>) -> Result<String, LoadError> {
-    if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
-        return Err(LoadError::new(
-            "is UTF-16 text",
-            "the same text, saved by the editor as UTF-8",
-        ));
-    }
-    String::from_utf8(bytes).map_err(|error| {
-        let good = error.utf8_error().valid_up_to();
-        let bytes = error.as_bytes();
-        let byte = bytes.get(good).copied().unwrap_or_default();
-        let head = bytes.get(..good).unwrap_or_default();
-        let line = head.iter().filter(|b| **b == b'\n').count();
-        let whole = bytes.split(|b| *b == b'\n').nth(line).unwrap_or_default();
-        LoadError {
-            message: format!("is not UTF-8 text: this line holds the byte 0x{byte:02X}"),
-            hint: Some("the same text, saved by the editor as UTF-8".to_owned()),
-            spot: Some((
-                line + 1,
-                String::from_utf8_lossy(whole).trim_end().to_owned(),
-            )),
-        }
-    })
 }
 
 impl Source {
@@ -224,19 +121,6 @@ mod tests {
         assert_eq!(
             source("").diagnostic(&(0..0), "", String::new(), None).at,
             Some((1, 1))
-        );
-    }
-
-    #[test]
-    fn a_wrong_byte_is_named_with_its_line() {
-        let error = decode(b"a = 1\nb = \"\xe9\"\n".to_vec()).unwrap_err();
-        assert!(error.message.contains("0xE9"));
-        assert_eq!(error.spot.unwrap().0, 2);
-        assert!(
-            decode(vec![0xff, 0xfe, b'a', 0])
-                .unwrap_err()
-                .message
-                .contains("UTF-16")
         );
     }
 }

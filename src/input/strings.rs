@@ -9,6 +9,7 @@ use super::field::{Field, Sign};
 use super::known::Known;
 use super::reader::Reader;
 use super::tree::{Node, Number, Value};
+use super::words;
 use crate::tolerance::NOISE;
 
 /// On what the strings' diameters rest.
@@ -62,12 +63,10 @@ pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Strings> {
     });
     let barrels = each(r, "barrels", count, |node| whole(r, "barrels", node));
     let over = each(r, "leaves", count, |node| {
-        word(r, "leaves", node, ["over", "under"])
+        word(r, "leaves", node, words::LEAVES)
     });
     let turns = each(r, "turns", count, |node| turns_of(r, node));
-    let outwards = each(r, "walk", count, |node| {
-        word(r, "walk", node, ["out", "in"])
-    });
+    let outwards = each(r, "walk", count, |node| word(r, "walk", node, words::WALK));
 
     let (counts, count) = (counts?, count?);
     let barrels = match barrels {

@@ -169,6 +169,11 @@ fn say(spot: &Spot<'_>, raw: &str) -> Said {
     .any(|word| raw.contains(word))
     {
         number(spot)
+    } else if spot.line.trim_start().starts_with(['{', '}']) {
+        said(
+            "no line of a parameter file begins with a brace: this looks like another format",
+            "the tables of a starter file; `barrelhead start NEW-NAME.toml` writes one",
+        )
     } else {
         (format!("this is not TOML: {raw}").into(), None)
     }

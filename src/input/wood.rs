@@ -7,6 +7,7 @@ use super::joined;
 use super::nearest::nearest;
 use super::reader::{Reader, shown};
 use super::tree::Value;
+use super::words;
 use crate::standards::wood::{SPECIES, Species, species};
 
 /// `[wood]`.
@@ -66,7 +67,7 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Wood> {
     let wood = named(r);
     let own = ["radial", "tangential"].map(|name| coefficient(r, name));
     let density = bare(r, "density", "kg/m³", (50.0, 1500.0)).optional();
-    let cut = r.word("cut", &["quarter-sawn", "flat-sawn"]).optional();
+    let cut = r.word("cut", &words::CUT).optional();
     let climate = climate(r);
     let wood = wood.optional()?;
     let known = |own: &Field<f64>, name: &str, of: fn(&Species) -> [f64; 2]| match (own, wood) {
@@ -101,7 +102,7 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Wood> {
         own: own.map(|own| matches!(own, Field::Good(_))),
         density: density?,
         cut: cut?.map(|word| {
-            if word == "flat-sawn" {
+            if word == Cut::FlatSawn.name() {
                 Cut::FlatSawn
             } else {
                 Cut::QuarterSawn
@@ -184,15 +185,15 @@ fn climate(r: Reader<'_>) -> Option<Climate> {
     let moisture = two(r, "moisture", MOISTURE_RANGE);
     let celsius = bare(r, "temperature", "degrees Celsius", TEMPERATURE_RANGE).or(TEMPERATURE);
     match r.choose(joined::CLIMATE) {
-        Choice::Of(0) => Some(Climate::Humidity {
+        Choice::Of("humidity") => Some(Climate::Humidity {
             percent: humidity.good()?,
             celsius: celsius?,
         }),
-        Choice::Of(_) => {
+        Choice::Of("moisture") => {
             celsius?;
             Some(Climate::Moisture(moisture.good()?))
         }
-        Choice::None | Choice::Several => None,
+        Choice::Of(_) | Choice::None | Choice::Several => None,
     }
 }
 

@@ -74,7 +74,22 @@ pub struct Block {
     pub grooves: Vec<Groove>,
 }
 
+/// A shim thinner than this is none, mm: it would print as 0.00, and nothing so thin is laid at a bench.
+const LEAST_SHIM: f64 = 0.005;
+
 impl Block {
+    /// The shim to lay at the press: its thickness, mm, and what it lies between; `None` where none is
+    /// needed.
+    #[must_use]
+    pub fn shim_to_lay(&self) -> Option<(f64, &'static str)> {
+        let between = if self.shim > 0.0 {
+            "the block and the upright"
+        } else {
+            "the head's face and the upright"
+        };
+        (self.shim.abs() >= LEAST_SHIM).then_some((self.shim.abs(), between))
+    }
+
     /// File stem and name in `report.json`.
     #[must_use]
     pub fn file_stem(&self) -> &'static str {
@@ -217,5 +232,31 @@ fn block(
             .scribe
             .map(|scribe| groove(scribe).collect())
             .unwrap_or_default(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::sample::six_string;
+    use crate::layout::Layout;
+
+    /// The sample asks for an axis 10.2 mm high; a shim that would print as 0.00 is none.
+    #[test]
+    fn a_shim_is_named_from_where_it_would_print() {
+        let shim = |axis_height: f64| {
+            let mut design = six_string();
+            design.guide.axis_height = Some(axis_height);
+            let layout = Layout::new(&design, Copy::Finished);
+            let shim = layout.blocks[0].shim_to_lay();
+            shim.map(|(thick, between)| (format!("{thick:.3}"), between))
+        };
+        assert_eq!(shim(10.2), None);
+        assert_eq!(shim(10.2 - 0.0049), None);
+        assert_eq!(shim(10.2 + 0.0049), None);
+        let block = Some(("0.006".to_owned(), "the block and the upright"));
+        assert_eq!(shim(10.2 - 0.006), block);
+        let head = Some(("2.000".to_owned(), "the head's face and the upright"));
+        assert_eq!(shim(12.2), head);
     }
 }

@@ -1,6 +1,8 @@
 //! Faults of the input that only show once positions are known.
 
 use super::Layout;
+use crate::input::defaults::SHORTEST;
+use crate::tolerance::NOISE;
 
 /// One such fault, with the key it hangs on.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,8 +26,10 @@ pub fn faults(layout: &Layout) -> Vec<LayoutFault> {
     let Some((bore, mouth)) = shallowest else {
         return Vec::new();
     };
+    // A ring or a length below the shortest of all counts as none.
+    let least = SHORTEST - NOISE;
     let mut found = Vec::new();
-    if mouth.depth >= bore.depth {
+    if bore.depth - mouth.depth < least {
         found.push(LayoutFault {
             key: "bores.counterbore.depth",
             message: format!(
@@ -38,7 +42,7 @@ pub fn faults(layout: &Layout) -> Vec<LayoutFault> {
             hint: format!("a depth below {:.2} mm, or a deeper bore", bore.depth),
         });
     }
-    if mouth.diameter <= bore.diameter {
+    if mouth.diameter - bore.diameter < 2.0 * least {
         found.push(LayoutFault {
             key: "bores.counterbore.diameter",
             message: format!(

@@ -146,7 +146,7 @@ fn share_opening(treble: &mut Bore, bass: &mut Bore) -> EndCut {
     };
     let (cut, depth) = (cut_at(deeper, 0.0), deeper.depth);
     if cut == EndCut::Point {
-        // As deep from the centre plane, where the half widths differ in their last bits.
+        // As deep from the centre plane: mirrored to the merge distance, the half widths may differ by so much.
         let further = (bass.half_width() - treble.half_width()) / bass.taper.cos();
         (treble.depth, bass.depth) = (depth, depth + further);
     }
@@ -169,13 +169,14 @@ fn end_in_plane(bore: &mut Bore, w: f64, cut: EndCut, end: BoreEnd, offset: f64)
     bore.beyond_end_plane = past * (2.0 * bore.taper).sin().abs() + offset;
 }
 
-/// Printed points that come too close to one another end shorter instead of failing.
+/// Printed points that come too close to one another end shorter instead of failing. Flat ends have no
+/// point: they meet the same stops as in wood.
 fn part_printed_points(sides: &mut PerSide<SideLayout>) {
     let blind = |bores: &[Bore]| -> Vec<(usize, Region, Bounds)> {
         bores
             .iter()
             .enumerate()
-            .filter(|(_, bore)| bore.end == BoreEnd::Blind)
+            .filter(|(_, bore)| bore.end == BoreEnd::Blind && bore.point_height > 0.0)
             .map(|(index, bore)| {
                 let section = Region::polygon(&bore.section());
                 let bounds = section.bounds();

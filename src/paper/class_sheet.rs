@@ -6,7 +6,7 @@ use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Layer, Paper, Sheet, Weight};
 use crate::check::Verdict;
-use crate::study::class::Head;
+use crate::study::class::{Class, Head, block_name};
 use crate::units::number;
 
 /// Margin, mm.
@@ -18,19 +18,32 @@ const ROWS: usize = 40;
 /// Longest title shown, letters.
 const LONGEST: usize = 34;
 
-/// The sheets, the heads sorted by the setting of the depth stop, so that it is moved least often.
+/// The sheets, the heads block by block and sorted by the setting of the depth stop, so that both are
+/// changed least often.
 #[must_use]
-pub fn class_sheets(title: &str, heads: &[Head], not_read: usize, paper: Paper) -> Vec<Sheet> {
-    let mut order: Vec<&Head> = heads.iter().collect();
-    order.sort_by(|a, b| a.deepest_stop().total_cmp(&b.deepest_stop()));
+pub fn class_sheets(title: &str, class: &Class, not_read: usize, paper: Paper) -> Vec<Sheet> {
+    let mut order: Vec<usize> = (0..class.heads.len()).collect();
+    let stop = |index: &usize| class.heads.get(*index).map_or(0.0, Head::deepest_stop);
+    let block = |index: &usize| class.heads.get(*index).map(|head| head.block);
+    order.sort_by(|a, b| {
+        let stops = stop(a).total_cmp(&stop(b));
+        block(a).cmp(&block(b)).then(stops)
+    });
     let pages = order.len().div_ceil(ROWS);
     let chunks = order.chunks(ROWS).enumerate();
     chunks
-        .map(|(page, heads)| sheet(title, heads, not_read, paper, [page + 1, pages]))
+        .map(|(page, heads)| sheet(title, class, heads, not_read, paper, [page + 1, pages]))
         .collect()
 }
 
-fn sheet(title: &str, heads: &[&Head], not_read: usize, paper: Paper, page: [usize; 2]) -> Sheet {
+fn sheet(
+    title: &str,
+    class: &Class,
+    heads: &[usize],
+    not_read: usize,
+    paper: Paper,
+    page: [usize; 2],
+) -> Sheet {
     let (width, height) = paper.sides();
     let heading = format!("Heads of {title}");
     let mut sheet = Sheet::new(heading.clone(), width, height);
@@ -64,9 +77,10 @@ fn sheet(title: &str, heads: &[&Head], not_read: usize, paper: Paper, page: [usi
     text.paragraph(
         &mut sheet,
         Weight::Plain,
-        "In the order of the depth stop, so that it is set as seldom as can be. Stop: millimetres from the \
-         block's top to the tip of the bit at full depth, on the deeper side. Shim: above zero between block \
-         and upright, below zero between head and upright. A head marked stop is not drilled.",
+        "Block by block, and in the order of the depth stop, so that both are changed as seldom as can be. Stop: \
+         millimetres from the block's top to the tip of the bit at full depth, on the deeper side. Block: heads \
+         of one letter are drilled with one guide block, that of the head marked own. Shim: for that block; above \
+         zero between block and upright, below zero between head and upright. A head marked stop is not drilled.",
     );
     if not_read > 0 {
         let many = if not_read == 1 {
@@ -86,36 +100,35 @@ fn sheet(title: &str, heads: &[&Head], not_read: usize, paper: Paper, page: [usi
         &[
             ("head", Lean::Left),
             ("verdict", Lean::Left),
-            ("stop, mm", Lean::Right),
+            ("block", Lean::Left),
             ("shim, mm", Lean::Right),
+            ("stop, mm", Lean::Right),
+            ("set", Lean::Right),
             ("look at", Lean::Left),
-            ("differs", Lean::Left),
             ("done", Lean::Middle),
         ],
     )
-    .strong(2);
-    for head in heads {
-        let shims: Vec<String> = head.shims.iter().map(|shim| number(*shim)).collect();
-        let stop = if head.verdict == Verdict::Stop {
-            String::new()
-        } else {
-            number(head.deepest_stop())
+    .strong(4);
+    for &index in heads {
+        let Some(head) = class.heads.get(index) else {
+            continue;
         };
+        let own = class.blocks.get(head.block);
+        let own = own.is_some_and(|block| block.made_for == index);
+        let shims: Vec<String> = head.shims.iter().map(|shim| number(*shim)).collect();
+        let drilled = head.verdict != Verdict::Stop;
+        let only = |text: String| if drilled { text } else { String::new() };
+        let block = block_name(head.block);
         table.row([
             head.title.chars().take(LONGEST).collect(),
             head.verdict.name().to_owned(),
-            stop,
-            shims.join(", "),
+            only(if own { format!("{block}, own") } else { block }),
+            only(shims.join(", ")),
+            only(number(head.deepest_stop())),
+            (head.set + 1).to_string(),
             head.worst
                 .as_ref()
                 .map_or(String::new(), |worst| worst.code.to_owned()),
-            match (head.same_set, head.same_block) {
-                (true, true) => "",
-                (false, true) => "set",
-                (true, false) => "block",
-                (false, false) => "set, block",
-            }
-            .to_owned(),
             String::new(),
         ]);
     }

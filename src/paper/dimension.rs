@@ -272,11 +272,7 @@ pub fn clear_for_text(
     text: &str,
 ) {
     let width = text_width(text, style.text, style.weight);
-    let start = match anchor {
-        Anchor::Start => 0.0,
-        Anchor::Middle => -width / 2.0,
-        Anchor::End => -width,
-    };
+    let start = anchor.start(width);
     let along = DVec2::from_angle(turn);
     let corner = |x: f64, y: f64| at + along * x + along.perp() * y;
     let (left, right) = (start - HALO, start + width + HALO);

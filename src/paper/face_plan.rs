@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use crate::input::Side;
 use crate::layout::{Bore, Layout, SideLayout};
-use crate::plane::{Piece, Region};
+use crate::plane::Region;
 use crate::units::number;
 
 use super::{Anchor, Fill, Layer, LineKind, Sheet};
@@ -83,23 +83,7 @@ impl Plan {
         let boundary = region
             .boundary
             .iter()
-            .map(|piece| match *piece {
-                Piece::Line { a, b } => Piece::Line {
-                    a: a + self.origin,
-                    b: b + self.origin,
-                },
-                Piece::Arc {
-                    center,
-                    radius,
-                    from,
-                    sweep,
-                } => Piece::Arc {
-                    center: center + self.origin,
-                    radius,
-                    from,
-                    sweep,
-                },
-            })
+            .map(|piece| piece.placed(|point| point + self.origin, 1.0, 0.0))
             .collect();
         Region { boundary }
     }
@@ -233,6 +217,7 @@ mod tests {
     use crate::input::sample::six_string;
     use crate::layout::Copy;
     use crate::paper::{Item, measure};
+    use crate::plane::Piece;
 
     #[test]
     fn every_bore_is_named_with_its_place_and_nothing_leaves_the_sheet() {
@@ -243,11 +228,7 @@ mod tests {
             match item {
                 Item::Text(text) => {
                     let width = measure::text_width(&text.text, text.height, text.weight);
-                    let start = match text.anchor {
-                        Anchor::Start => text.at.x,
-                        Anchor::Middle => text.at.x - width / 2.0,
-                        Anchor::End => text.at.x - width,
-                    };
+                    let start = text.at.x + text.anchor.start(width);
                     assert!(start >= 0.0 && start + width <= sheet.width, "{text:?}");
                     assert!(text.at.y >= 0.0 && text.at.y + text.height <= sheet.height);
                     words.push(text.text.as_str());

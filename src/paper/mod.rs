@@ -15,6 +15,8 @@ pub mod frame;
 pub mod marking;
 pub mod measure;
 pub mod operations;
+#[cfg(test)]
+mod overlaps;
 pub mod paper_size;
 pub mod picture;
 pub mod place;

@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::cut::within;
 use super::measure::text_width;
-use super::{Anchor, Fill, Item, Path, Sheet, Text};
+use super::{Fill, Item, Path, Sheet, Text};
 use crate::plane::{Piece, Region};
 
 /// A rectangle on a sheet, edges along its axes, mm.
@@ -51,20 +51,7 @@ pub fn placed(item: &Item, scale: f64, by: DVec2) -> Item {
             pieces: path
                 .pieces
                 .iter()
-                .map(|piece| match *piece {
-                    Piece::Line { a, b } => Piece::Line { a: at(a), b: at(b) },
-                    Piece::Arc {
-                        center,
-                        radius,
-                        from,
-                        sweep,
-                    } => Piece::Arc {
-                        center: at(center),
-                        radius: radius * scale,
-                        from,
-                        sweep,
-                    },
-                })
+                .map(|piece| piece.placed(at, scale, 0.0))
                 .collect(),
             ..path.clone()
         }),
@@ -93,11 +80,7 @@ pub fn placed(item: &Item, scale: f64, by: DVec2) -> Item {
 #[must_use]
 pub fn text_box(text: &Text) -> [DVec2; 4] {
     let width = text_width(&text.text, text.height, text.weight);
-    let start = match text.anchor {
-        Anchor::Start => 0.0,
-        Anchor::Middle => -width / 2.0,
-        Anchor::End => -width,
-    };
+    let start = text.anchor.start(width);
     let along = DVec2::from_angle(text.turn);
     let up = along.perp();
     let low = -0.25 * text.height;
@@ -234,7 +217,7 @@ fn inside_whole(piece: &Piece, window: &Window) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::paper::{Layer, LineKind};
+    use crate::paper::{Anchor, Layer, LineKind};
 
     fn sheet() -> Sheet {
         let mut sheet = Sheet::new("", 100.0, 100.0);

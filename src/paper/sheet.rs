@@ -109,6 +109,18 @@ pub enum Anchor {
     End,
 }
 
+impl Anchor {
+    /// Where a text of this width begins, mm along its base line from its place.
+    #[must_use]
+    pub fn start(self, width: f64) -> f64 {
+        match self {
+            Anchor::Start => 0.0,
+            Anchor::Middle => -width / 2.0,
+            Anchor::End => -width,
+        }
+    }
+}
+
 /// A path of straight pieces and circular arcs, each beginning where the one before ends.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {

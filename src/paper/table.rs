@@ -184,11 +184,7 @@ mod tests {
         for item in &sheet.items {
             let Item::Text(text) = item else { continue };
             let width = text_width(&text.text, text.height, text.weight);
-            let left = match text.anchor {
-                Anchor::Start => text.at.x,
-                Anchor::Middle => text.at.x - width / 2.0,
-                Anchor::End => text.at.x - width,
-            };
+            let left = text.at.x + text.anchor.start(width);
             assert!(left >= corner.x && left + width <= corner.x + size.x);
             assert!(text.at.y > corner.y - size.y && text.at.y + 2.5 < corner.y);
         }

@@ -4,6 +4,7 @@ use super::together::{Task, task};
 use super::{Failure, NamedFile, Work, internal};
 use crate::solid::Part;
 use crate::solid::assembly::Role;
+use crate::write::output::SEAL;
 use crate::write::report_json::report_json;
 use crate::write::shop_step::colour;
 use crate::write::{step, stl};
@@ -50,5 +51,5 @@ fn report(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
         serde_json::to_string_pretty(&report_json(work.layout, work.report, work.solids))
             .map_err(|error| internal(&error))?;
     json.push('\n');
-    Ok(vec![("report.json".to_owned(), json.into_bytes())])
+    Ok(vec![(SEAL.to_owned(), json.into_bytes())])
 }

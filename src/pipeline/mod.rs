@@ -1,6 +1,7 @@
 //! Names every stage once, in order; the one place that touches the disk for a design.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use crate::check::{self, Report};
 use crate::diagnostic::Diagnostic;
@@ -11,10 +12,11 @@ use crate::paper::sheet_options::SheetOptions;
 use crate::solid::{self, Solids};
 use crate::study::room::{Room, room};
 use crate::units::Lengths;
-use crate::write::output;
+use crate::write::output::{self, OutputError};
 
 mod bench;
 mod contract;
+mod earlier;
 mod page;
 mod print;
 mod shop;
@@ -66,6 +68,8 @@ pub struct Outcome {
     pub folder: PathBuf,
     /// What a person should know of the files: of printed parts and of the slot template.
     pub notes: Vec<String>,
+    /// Names of files in folders not asked for that this design would not give as it stands now.
+    pub earlier: Vec<String>,
 }
 
 /// Why nothing was made.
@@ -75,8 +79,8 @@ pub enum Failure {
     Input(Vec<Diagnostic>),
     /// A check stopped the design.
     Stopped(Box<Layout>, Report),
-    /// The command line or the file system does not allow it, in words.
-    Usage(String),
+    /// The files could not be put into their folder.
+    NotPut(Arc<OutputError>),
     /// The program failed, in words.
     Internal(String),
 }
@@ -93,7 +97,8 @@ pub fn check(path: &Path) -> Result<(Layout, Report), Failure> {
 /// Reads, checks and builds a design, and writes every file of it into `folder`.
 ///
 /// # Errors
-/// Every [`Failure`]; then nothing is written and files of an earlier run stay as they were.
+/// Every [`Failure`]; then nothing is written and files of an earlier run stay as they were, save
+/// with [`OutputError::Mixed`].
 pub fn make(path: &Path, folder: &Path, wanted: &Wanted) -> Result<Outcome, Failure> {
     make_telling(path, folder, wanted, &mut |_| {})
 }
@@ -109,13 +114,15 @@ pub fn make_telling(
     tell: &mut dyn FnMut(&'static str),
 ) -> Result<Outcome, Failure> {
     tell("checking the design");
-    let design = input::read(path).map_err(Failure::Input)?;
-    let mut rooms = Vec::new();
     if wanted.room && wanted.folders.contains(&Folder::Report) {
+        // Read once: a save in between would put another design's room beside this one.
+        let numbers = Numbers::read(path).map_err(Failure::Input)?;
         tell("moving every number");
-        rooms = room(&Numbers::read(path).map_err(Failure::Input)?);
+        let rooms = room(&numbers);
+        return make_with_room(numbers.design(), path, folder, wanted, &rooms, tell);
     }
-    make_with_room(&design, path, folder, wanted, &rooms, tell)
+    let design = input::read(path).map_err(Failure::Input)?;
+    make_with_room(&design, path, folder, wanted, &[], tell)
 }
 
 /// The same for a design that was read already; `path` names it in messages. How far its numbers may
@@ -154,21 +161,45 @@ fn make_with_room(
         wanted,
         rooms,
     };
+    let Made { files, notes } = files_of(&work, tell)?;
+    tell("putting the files into their folder");
+    let written = output::replace(folder, &files, |name| wanted.owns(name))
+        .map_err(|error| Failure::NotPut(Arc::new(error)))?;
+    let earlier = earlier::earlier(&work, folder);
+    Ok(Outcome {
+        layout,
+        report,
+        files: written,
+        folder: folder.to_path_buf(),
+        notes,
+        earlier,
+    })
+}
+
+/// Files, and what a person should know of them.
+struct Made {
+    files: Vec<NamedFile>,
+    notes: Vec<String>,
+}
+
+/// Every file asked for, in memory.
+fn files_of(work: &Work<'_>, tell: &mut dyn FnMut(&'static str)) -> Result<Made, Failure> {
+    let wanted = work.wanted;
     tell("writing and drawing the files");
     let mut notes = Vec::new();
-    let mut tasks = contract::tasks(&work);
+    let mut tasks = contract::tasks(work);
     if wanted.folders.contains(&Folder::Bench) {
-        tasks.extend(bench::tasks(&work));
+        tasks.extend(bench::tasks(work));
     }
     if wanted.folders.contains(&Folder::Shop) {
-        tasks.extend(shop::tasks(&work));
-        notes.extend(shop::notes(&work));
+        tasks.extend(shop::tasks(work));
+        notes.extend(shop::notes(work));
     }
     let (made, printed) = rayon::join(
         || together::together(&tasks),
         || {
             let asked = wanted.folders.contains(&Folder::Print);
-            asked.then(|| print::files(&work)).transpose()
+            asked.then(|| print::files(work)).transpose()
         },
     );
     drop(tasks);
@@ -180,23 +211,9 @@ fn make_with_room(
     if wanted.folders.contains(&Folder::Report) {
         tell("drawing the report");
         let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
-        files.push(page::file(&work, &names));
+        files.push(page::file(work, &names));
     }
-    tell("putting the files into their folder");
-    let written = output::replace(folder, &files, |name| wanted.owns(name)).map_err(|error| {
-        if error.blames_the_place() {
-            Failure::Usage(error.to_string())
-        } else {
-            Failure::Internal(error.to_string())
-        }
-    })?;
-    Ok(Outcome {
-        layout,
-        report,
-        files: written,
-        folder: folder.to_path_buf(),
-        notes,
-    })
+    Ok(Made { files, notes })
 }
 
 type Judged = (Layout, Report, Option<check::Checked>);

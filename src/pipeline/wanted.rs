@@ -2,6 +2,7 @@
 
 use crate::paper::Paper;
 use crate::paper::marking::CheckBar;
+use crate::write::output::SEAL;
 use crate::write::step::Schema;
 
 /// A folder a person, and the report that shows everything.
@@ -21,14 +22,19 @@ impl Folder {
     /// All of them.
     pub const ALL: [Folder; 4] = [Folder::Bench, Folder::Print, Folder::Shop, Folder::Report];
 
+    /// Every file that it may hold, by its name below the output folder.
+    const fn names(self) -> &'static [&'static str] {
+        match self {
+            Folder::Bench => BENCH,
+            Folder::Print => PRINT,
+            Folder::Shop => SHOP,
+            Folder::Report => &["report.html"],
+        }
+    }
+
     /// Whether a file's name below the output folder belongs here.
     fn holds(self, name: &str) -> bool {
-        match self {
-            Folder::Bench => BENCH.contains(&name),
-            Folder::Print => PRINT.contains(&name),
-            Folder::Shop => SHOP.contains(&name),
-            Folder::Report => name == "report.html",
-        }
+        self.names().contains(&name)
     }
 }
 
@@ -114,6 +120,14 @@ impl Wanted {
         }
     }
 
+    /// Names of all files that this run leaves alone.
+    pub(super) fn left_out(&self) -> impl Iterator<Item = &'static str> {
+        Folder::ALL
+            .into_iter()
+            .filter(|folder| !self.folders.contains(folder))
+            .flat_map(|folder| folder.names().iter().copied())
+    }
+
     /// Whether a file of this name is ours to remove where this run does not write it: the
     /// contract's own always, a folder's only where that folder is being written.
     #[must_use]
@@ -125,6 +139,6 @@ impl Wanted {
             stem,
             Some("head" | "guide-block" | "guide-block-treble" | "guide-block-bass")
         );
-        contract || name == "report.json" || self.folders.iter().any(|folder| folder.holds(name))
+        contract || name == SEAL || self.folders.iter().any(|folder| folder.holds(name))
     }
 }

@@ -4,6 +4,7 @@
 
 pub mod distance;
 pub mod moments;
+mod placed;
 
 use glam::DVec2;
 

@@ -1,7 +1,8 @@
-//! A teaching day: many heads, one set of machines, one guide block.
+//! A teaching day: many heads, and as few sets of machines and guide blocks as will do.
 
 use std::path::PathBuf;
 
+use crate::check::limits::rule;
 use crate::check::{Finding, Report, Verdict};
 use crate::input::Machines;
 use crate::layout::{Block, DepthStop, Layout};
@@ -22,12 +23,13 @@ pub struct Head {
     pub counts: (usize, usize),
     /// Where the depth stop is set, each side or both.
     pub stops: Vec<DepthStop>,
-    /// The block's shim, each block, mm; above zero packs the block up, as `block-axis` has it.
+    /// Which of the sets it takes, counted from 0 in the order of the heads.
+    pub set: usize,
+    /// Which of [`Class::blocks`] drills it.
+    pub block: usize,
+    /// Shim under that block, each block of a pair, mm; above zero packs the block up, as `block-axis` has
+    /// it.
     pub shims: Vec<f64>,
-    /// Whether its machines are those of the first head.
-    pub same_set: bool,
-    /// Whether the first head's block drills it.
-    pub same_block: bool,
 }
 
 impl Head {
@@ -41,21 +43,80 @@ impl Head {
     }
 }
 
-/// The heads in the order given; set and block are compared with the first head's.
+/// A guide block, or a pair of them, and the heads it drills.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shared {
+    /// The head whose own block it is, as a place in [`Class::heads`].
+    pub made_for: usize,
+    /// All heads that it drills, that one among them.
+    pub heads: Vec<usize>,
+}
+
+/// The heads of a class.
+#[derive(Debug, Clone)]
+pub struct Class {
+    /// In the order given.
+    pub heads: Vec<Head>,
+    /// The fewest blocks that drill them all.
+    pub blocks: Vec<Shared>,
+}
+
+impl Class {
+    /// How many sets the heads take.
+    #[must_use]
+    pub fn sets(&self) -> usize {
+        self.heads
+            .iter()
+            .map(|head| head.set + 1)
+            .max()
+            .unwrap_or(0)
+    }
+}
+
+/// Name of a block: A to Z, then by number.
 #[must_use]
-pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Vec<Head> {
-    let first = checked.first().map(|(_, layout, _)| layout);
-    let heads = checked.iter().map(|(file, layout, report)| {
+pub fn block_name(index: usize) -> String {
+    u8::try_from(index)
+        .ok()
+        .filter(|index| *index < 26)
+        .map_or_else(
+            || (index + 1).to_string(),
+            |index| char::from(b'A' + index).to_string(),
+        )
+}
+
+/// Every head against every other: those whose bores fall alike share a block, whatever their thickness,
+/// since a shim makes up for that.
+#[must_use]
+pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
+    let layouts: Vec<&Layout> = checked.iter().map(|(_, layout, _)| layout).collect();
+    let sets = groups(&layouts, |a, b| {
+        alike_sets(&a.design.machines, &b.design.machines)
+    });
+    let drilled = groups(&layouts, |a, b| alike_drilling(&a.blocks, &b.blocks));
+    let blocks: Vec<Shared> = drilled
+        .into_iter()
+        .map(|heads| Shared {
+            made_for: best_block(checked, &heads),
+            heads,
+        })
+        .collect();
+    let heads = checked.iter().enumerate().map(|(index, one)| {
+        let (file, layout, report) = one;
         let count = |verdict| {
             let alike = |finding: &&Finding| finding.verdict == verdict;
             report.findings.iter().filter(alike).count()
         };
-        let verdict = report.verdict();
         let loud = |finding: &&&Finding| finding.verdict != Verdict::Clear;
+        let block = blocks
+            .iter()
+            .position(|shared| shared.heads.contains(&index))
+            .unwrap_or(0);
+        let own = blocks.get(block).map_or(index, |shared| shared.made_for);
         Head {
             file: file.clone(),
             title: layout.design.title.clone(),
-            verdict,
+            verdict: report.verdict(),
             worst: report
                 .worst_first()
                 .iter()
@@ -63,13 +124,81 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Vec<Head> {
                 .map(|worst| (*worst).clone()),
             counts: (count(Verdict::Stop), count(Verdict::Caution)),
             stops: layout.stops(),
-            shims: layout.blocks.iter().map(|block| block.shim).collect(),
-            same_set: first
-                .is_none_or(|first| alike_sets(&first.design.machines, &layout.design.machines)),
-            same_block: first.is_none_or(|first| alike_blocks(&first.blocks, &layout.blocks)),
+            set: sets
+                .iter()
+                .position(|group| group.contains(&index))
+                .unwrap_or(0),
+            block,
+            shims: shims(layouts.get(own).copied().unwrap_or(layout), layout),
         }
     });
-    heads.collect()
+    Class {
+        heads: heads.collect(),
+        blocks,
+    }
+}
+
+/// Heads that are alike, each group in the order given.
+fn groups(layouts: &[&Layout], alike: impl Fn(&Layout, &Layout) -> bool) -> Vec<Vec<usize>> {
+    let mut found: Vec<Vec<usize>> = Vec::new();
+    for (index, layout) in layouts.iter().enumerate() {
+        let same = |group: &&mut Vec<usize>| {
+            let first = group.first().and_then(|first| layouts.get(*first));
+            first.is_some_and(|first| alike(first, layout))
+        };
+        match found.iter_mut().find(same) {
+            Some(group) => group.push(index),
+            None => found.push(vec![index]),
+        }
+    }
+    found
+}
+
+/// Whose block drills most of them without a shim, the first of equals; no block of a head that is not made
+/// where there is another.
+fn best_block(checked: &[(PathBuf, Layout, Report)], heads: &[usize]) -> usize {
+    let made = |index: &usize| {
+        let head = checked.get(*index);
+        head.is_some_and(|(_, _, report)| report.verdict() != Verdict::Stop)
+    };
+    let unshimmed = |own: &usize| {
+        let Some((_, own, _)) = checked.get(*own) else {
+            return 0;
+        };
+        let plain = |index: &&usize| {
+            let head = checked.get(**index);
+            head.is_some_and(|(_, head, _)| shims(own, head).iter().all(|shim| !is_felt(*shim)))
+        };
+        heads
+            .iter()
+            .filter(|index| made(index))
+            .filter(plain)
+            .count()
+    };
+    let any = heads.iter().any(made);
+    heads
+        .iter()
+        .filter(|index| made(index) || !any)
+        // The last of equals is taken.
+        .rev()
+        .max_by_key(|index| unshimmed(index))
+        .copied()
+        .unwrap_or(0)
+}
+
+/// What goes under `own`'s blocks to drill `head` with them, mm.
+fn shims(own: &Layout, head: &Layout) -> Vec<f64> {
+    let pairs = own.blocks.iter().zip(&head.blocks);
+    pairs
+        .map(|(block, head)| head.axis_wanted - block.axis_height)
+        .collect()
+}
+
+/// Whether a shim is more than the check `block-axis` lets pass.
+#[must_use]
+pub fn is_felt(shim: f64) -> bool {
+    let caution = rule("block-axis").and_then(|rule| rule.caution);
+    caution.is_some_and(|bound| !bound.holds(shim.abs()))
 }
 
 /// Whether two heads take the same set. Screws are left out: they are drilled without the block.
@@ -81,19 +210,19 @@ fn alike_sets(a: &Machines, b: &Machines) -> bool {
     } == *b
 }
 
-/// Whether the same blocks drill both heads: all that is made, not how it is packed up.
-fn alike_blocks(a: &[Block], b: &[Block]) -> bool {
+/// Whether blocks drill alike: holes, their guided depth and where the ends lie. Heights are left out: a shim
+/// makes up for them.
+fn alike_drilling(a: &[Block], b: &[Block]) -> bool {
     let near = |a: f64, b: f64| (a - b).abs() <= MERGE;
     let alike = |(a, b): (&Block, &Block)| {
         let holes = a.holes.iter().zip(&b.holes);
-        a.holes.len() == b.holes.len()
+        a.serves == b.serves
+            && a.holes.len() == b.holes.len()
             && near(a.depth, b.depth)
-            && near(a.height, b.height)
             && near(a.length, b.length)
-            && near(a.axis_height, b.axis_height)
             && holes
                 .into_iter()
-                .all(|(a, b)| near(a.x, b.x) && near(a.z, b.z) && near(a.diameter, b.diameter))
+                .all(|(a, b)| near(a.x, b.x) && near(a.diameter, b.diameter))
     };
     a.len() == b.len() && a.iter().zip(b).all(alike)
 }
@@ -101,9 +230,10 @@ fn alike_blocks(a: &[Block], b: &[Block]) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::input::Design;
     use crate::input::sample::six_string;
 
-    fn of(change: impl Fn(&mut crate::input::Design)) -> (PathBuf, Layout, Report) {
+    fn of(change: impl Fn(&mut Design)) -> (PathBuf, Layout, Report) {
         let mut design = six_string();
         change(&mut design);
         let layout = Layout::new(&design, crate::layout::Copy::Finished);
@@ -111,42 +241,90 @@ mod tests {
         (PathBuf::from("x.toml"), layout, report)
     }
 
+    fn thicker(by: f64) -> impl Fn(&mut Design) {
+        move |design| {
+            design.head.thickness += by;
+            design.head.thickness_at_crest += by;
+        }
+    }
+
+    fn wider_pitch(design: &mut Design) {
+        design.machines.pitches.treble[0] += 0.5;
+        design.machines.pitches.bass[0] += 0.5;
+    }
+
+    fn shown(class: &Class) -> Vec<(usize, Vec<usize>)> {
+        let blocks = class.blocks.iter();
+        blocks
+            .map(|shared| (shared.made_for, shared.heads.clone()))
+            .collect()
+    }
+
     #[test]
-    fn set_and_block_are_compared_and_the_shim_is_no_difference() {
-        let heads = class(&[
+    fn every_head_is_compared_with_every_other() {
+        let found = class(&[
+            of(wider_pitch),
+            of(|_| ()),
+            of(thicker(1.0)),
+            of(wider_pitch),
+            of(|d| d.guide.depth += 1.0),
+            of(thicker(1.0)),
+        ]);
+        // Two heads of thickness 1.0 more need no shim under a block of theirs, one would.
+        assert_eq!(
+            shown(&found),
+            [(0, vec![0, 3]), (2, vec![1, 2, 5]), (4, vec![4])]
+        );
+        let of_each: Vec<_> = found.heads.iter().map(|h| (h.set, h.block)).collect();
+        assert_eq!(of_each, [(0, 0), (1, 1), (1, 1), (0, 0), (1, 2), (1, 1)]);
+        assert_eq!(found.sets(), 2);
+        // The axis lies in the middle of the thickness: half a millimetre lower on the thinner head.
+        let shims: Vec<f64> = found.heads.iter().map(|head| head.shims[0]).collect();
+        for (shim, wanted) in shims.iter().zip([0.0, -0.5, 0.0, 0.0, 0.0, 0.0]) {
+            assert!((shim - wanted).abs() < 1e-9, "{shims:?}");
+        }
+    }
+
+    #[test]
+    fn a_block_from_the_shelf_keeps_its_own_shim() {
+        let found = class(&[
             of(|d| d.guide.axis_height = Some(9.0)),
             of(|d| {
                 d.guide.axis_height = Some(9.0);
-                d.head.thickness += 1.0;
-                d.head.thickness_at_crest += 1.0;
+                thicker(1.0)(d);
             }),
-            of(|d| {
-                d.guide.axis_height = Some(9.0);
-                d.machines.pitches.treble[0] += 0.5;
-                d.machines.pitches.bass[0] += 0.5;
-            }),
-            of(|d| d.guide.axis_height = Some(8.0)),
         ]);
-        let flags: Vec<_> = heads
-            .iter()
-            .map(|head| (head.same_set, head.same_block))
-            .collect();
-        assert_eq!(
-            flags,
-            [(true, true), (true, true), (false, false), (true, false)]
-        );
-        // Half a millimetre thicker to the axis: the axis lies in the middle of the thickness.
-        let by = heads[1].shims[0] - heads[0].shims[0];
-        assert!((by.abs() - 0.5).abs() < 1e-9, "{by}");
+        assert_eq!(shown(&found), [(0, vec![0, 1])]);
+        let wanted = six_string().head.thickness / 2.0 - 9.0;
+        assert!((found.heads[0].shims[0] - wanted).abs() < 1e-9);
+        assert!((found.heads[1].shims[0] - wanted - 0.5).abs() < 1e-9);
+    }
+
+    #[test]
+    fn no_block_is_that_of_a_stopped_head() {
+        let stopped = |design: &mut Design| {
+            thicker(1.0)(design);
+            if let Some(slots) = &mut design.slots {
+                slots.lie = crate::input::Lie::Rib(1.0);
+            }
+        };
+        let heads = [of(stopped), of(stopped), of(|_| ())];
+        assert_eq!(heads[0].2.verdict(), Verdict::Stop);
+        assert_eq!(class(&heads).blocks[0].made_for, 2);
+        assert_eq!(class(&heads[..2]).blocks[0].made_for, 0);
     }
 
     #[test]
     fn the_stop_is_the_deeper_side() {
-        let heads = class(&[of(|d| d.head.half_width_at_end.bass += 3.0)]);
-        let all = heads[0].stops.iter().map(|stop| stop.figure);
-        assert!(
-            all.into_iter()
-                .all(|figure| figure <= heads[0].deepest_stop())
-        );
+        let found = class(&[of(|d| d.head.half_width_at_end.bass += 3.0)]);
+        let head = &found.heads[0];
+        let all = head.stops.iter().map(|stop| stop.figure);
+        assert!(all.into_iter().all(|figure| figure <= head.deepest_stop()));
+    }
+
+    #[test]
+    fn blocks_have_names() {
+        let names: Vec<String> = [0, 25, 26].map(block_name).into();
+        assert_eq!(names, ["A", "Z", "27"]);
     }
 }

@@ -1,6 +1,6 @@
 //! One design tried: refused by a rule of the parameter file, or judged by the checks.
 
-use crate::check::{Finding, Slack, Verdict, findings, slacks};
+use crate::check::{Finding, Slack, Verdict, findings, slacks_of};
 use crate::diagnostic::Diagnostic;
 use crate::input::Design;
 use crate::layout::{Copy, Layout, faults};
@@ -86,8 +86,19 @@ pub fn copies(design: Result<Design, Vec<Diagnostic>>) -> Result<Copies, Refusal
 /// # Errors
 /// As [`copies`].
 pub fn tried(design: Result<Design, Vec<Diagnostic>>) -> Result<Vec<Slack>, Refusal> {
+    tried_with(design, |_| true)
+}
+
+/// The same of those checks alone whose place in the table is wanted.
+///
+/// # Errors
+/// As [`copies`].
+pub fn tried_with(
+    design: Result<Design, Vec<Diagnostic>>,
+    wanted: impl Fn(usize) -> bool,
+) -> Result<Vec<Slack>, Refusal> {
     let (finished, printed) = copies(design)?;
-    Ok(slacks(&finished, &printed))
+    Ok(slacks_of(&finished, &printed, wanted))
 }
 
 /// What every check finds, worst first, or why the file is refused.

@@ -6,6 +6,7 @@ use super::trial::{Grade, Refusal, judged};
 use crate::check::{Finding, Verdict};
 use crate::input::nearest::nearest;
 use crate::input::{KeyedNumber, NumberKind, Numbers};
+use crate::tolerance::WHOLE_STEP;
 use crate::units::{parse_length, plain};
 
 /// Most variants checked at once: a few seconds' work, and more than a map can show (our assumption).
@@ -83,7 +84,7 @@ impl Axis {
                  must be above 0; {form}"
             ));
         }
-        let count = ((to - from) / step + 1e-6).floor();
+        let count = ((to - from) / step + WHOLE_STEP).floor();
         #[allow(clippy::cast_precision_loss)]
         if count >= MOST as f64 {
             return Err(format!(
@@ -330,7 +331,7 @@ mod tests {
             ("rib=12..14:1", "`slots.rib`"),
             (
                 "slots.end_margin=12..14:1",
-                "slots.end_margin[0], slots.end_margin[1]",
+                "slots.end_margin[1], slots.end_margin[2]",
             ),
             ("slots.rib=0..2000:0.0001", "a step of 0.21 or more"),
         ] {

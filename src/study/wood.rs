@@ -8,7 +8,6 @@
 use crate::check::{Limit, Report, Verdict};
 use crate::input::{Climate, Cut, Wood};
 use crate::layout::Layout;
-use crate::solid::Solids;
 use crate::standards::wood::{COEFFICIENTS_HOLD, DENSITY_VARIES, equilibrium_moisture, movement};
 use crate::tolerance::NOISE;
 
@@ -188,10 +187,10 @@ fn directions(wood: &Wood) -> ([f64; 2], [f64; 2]) {
     }
 }
 
-/// What the head weighs; `None` without a density. The block is of other wood.
+/// What the head weighs, from its volume in mm³; `None` without a density. The block is of other wood.
 #[must_use]
-pub fn weight(wood: &Wood, solids: &Solids) -> Option<Weight> {
-    let grams = |density: f64| solids.head.measures.volume / 1e6 * density;
+pub fn weight(wood: &Wood, volume: f64) -> Option<Weight> {
+    let grams = |density: f64| volume / 1e6 * density;
     if let Some(own) = wood.density {
         return Some(Weight {
             mean: grams(own),

@@ -28,7 +28,29 @@ pub fn show_mm(mm: f64) -> String {
 /// Inches to a thousandth, for people, from millimetres: `0.413 in`.
 #[must_use]
 pub fn show_inches(mm: f64) -> String {
-    format!("{} in", fixed(mm / MM_PER_INCH, 3))
+    format!("{} in", bare_inches(mm))
+}
+
+/// Inches to a thousandth without their unit, for tables, from millimetres: `0.413`.
+#[must_use]
+pub fn bare_inches(mm: f64) -> String {
+    fixed(mm / MM_PER_INCH, 3)
+}
+
+/// A value rounded up or down to a whole number of steps; one within `slack` of a step, as a share of it,
+/// stays on that step.
+#[must_use]
+pub fn on_step(value: f64, step: f64, up: bool, slack: f64) -> f64 {
+    let steps = value / step;
+    let near = steps.round();
+    let steps = if (steps - near).abs() < slack {
+        near
+    } else if up {
+        steps.ceil()
+    } else {
+        steps.floor()
+    };
+    steps * step
 }
 
 /// The nearest 1/64 inch, from millimetres, in lowest terms: `13/32 in`, `1-3/8 in`, `2 in`, `0 in`.

@@ -42,13 +42,14 @@ fn refuses_with_a_hint() {
     bad("3 inches", "`inches`", "\"3 in\"");
     bad("", "empty", "10.5 mm");
     bad("mm", "no number", "10.5 mm");
-    bad("ten mm", "neither", "mm");
+    bad("ten mm", "is no length", "10.5 mm");
     bad("1.2.3 mm", "not a length", "10.5 mm");
     bad("--5 mm", "two signs", "10.5 mm");
     bad("1.5/8 in", "fraction", "13/32 in");
     bad("1-9/8 in", "one or more", "1-3/8 in");
     bad("1/2/3 in", "fraction", "13/32 in");
-    bad("nan mm", "neither", "10.5 mm");
+    bad("nan mm", "is no length", "10.5 mm");
+    bad("much", "is no length", "10.5 mm");
     bad("1e400 mm", "not a length", "10.5 mm");
     bad("½ in", "not a length", "13/32 in");
 }
@@ -77,6 +78,23 @@ fn numbers() {
     assert_eq!(both.value(10.5, "mm"), "10.50 mm (0.413 in)");
     assert_eq!(both.value(8.5, "deg"), "8.50°");
     assert_eq!(Lengths { inches: false }.show(10.5), "10.50 mm");
+}
+
+#[test]
+fn a_value_goes_onto_the_next_step_but_stays_where_it_is_one() {
+    for (value, step, up, expected) in [
+        (10.26, 0.5, true, 10.5),
+        (10.26, 0.5, false, 10.0),
+        // 0.3 / 0.1 comes out a hair below three, the sum of 0.1 and 0.2 a hair above.
+        (0.3, 0.1, false, 0.3),
+        (0.1 + 0.2, 0.1, true, 0.3),
+        (-0.26, 0.1, true, -0.2),
+    ] {
+        let found = on_step(value, step, up, 1e-6);
+        assert!((found - expected).abs() < 1e-12, "{value} {step}: {found}");
+    }
+    // Two hundredths of a step off is no whole step.
+    assert!((on_step(0.302, 0.1, true, 1e-6) - 0.4).abs() < 1e-12);
 }
 
 proptest! {

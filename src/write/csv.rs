@@ -91,19 +91,31 @@ pub(crate) fn number(value: f64) -> String {
 /// What begins a formula in a spreadsheet, the wide forms of East Asian keyboards included.
 const FORMULA: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
 
-/// A text cell. One that begins as a formula does is kept a text by an apostrophe before it: a
-/// spreadsheet would run it. Line ends and other control characters become spaces.
+/// A text cell. A formula that begins in it is kept a text by an apostrophe before it: a spreadsheet would
+/// run it. One can begin at the start, and after a semicolon: where a comma marks decimals, spreadsheets
+/// part the cells of a file at semicolons, and quotes within a line do not keep them from it. Line ends
+/// and other control characters become spaces.
 pub(crate) fn text(cell: &str) -> String {
     let clean: String = cell
         .chars()
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect();
-    let formula = clean.trim_start().starts_with(FORMULA);
-    let safe = if formula { format!("'{clean}") } else { clean };
-    if safe.contains([',', '"']) || safe.trim() != safe {
+    let parts: Vec<String> = clean.split(';').map(guarded).collect();
+    let safe = parts.join(";");
+    if safe.contains([',', ';', '"']) || safe.trim() != safe {
         format!("\"{}\"", safe.replace('"', "\"\""))
     } else {
         safe
+    }
+}
+
+/// Quotes are doubled within a cell, and a reader that begins one there takes two for none.
+fn guarded(part: &str) -> String {
+    let begins = part.trim_start_matches(|c: char| c.is_whitespace() || c == '"');
+    if begins.starts_with(FORMULA) {
+        format!("'{part}")
+    } else {
+        part.to_owned()
     }
 }
 
@@ -138,6 +150,9 @@ mod tests {
         assert_eq!(text(" x"), "\" x\"");
         assert_eq!(text("two\r\nlines"), "two  lines");
         assert_eq!(text("07-B"), "07-B");
+        assert_eq!(text("a;=1"), "\"a;'=1\"");
+        assert_eq!(text("a; -1;b;\"+2\""), "\"a;' -1;b;'\"\"+2\"\"\"");
+        assert_eq!(text("a;b"), "\"a;b\"");
     }
 
     #[test]

@@ -4,6 +4,7 @@ pub mod csv;
 pub mod dxf;
 pub mod entries;
 pub mod html;
+pub mod markup;
 pub mod output;
 pub mod pdf;
 pub mod png;

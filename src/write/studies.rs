@@ -90,7 +90,7 @@ pub fn wood_entry(layout: &Layout, report: &Report, solids: Option<&Solids>) -> 
             "no_longer_clear": eaten.turns(),
         })
     });
-    let weight = solids.and_then(|solids| wood::weight(&study.wood, solids));
+    let weight = solids.and_then(|solids| wood::weight(&study.wood, solids.head.measures.volume));
     json!({
         "species": study.wood.species.map(|species| species.name),
         "cut": study.wood.cut.map(Cut::name),

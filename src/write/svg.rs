@@ -12,6 +12,7 @@ use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, Text, Weight};
 use crate::plane::Piece;
 use crate::tolerance::NOISE;
+use crate::write::markup::escaped;
 
 /// A quarter turn.
 const QUARTER: f64 = std::f64::consts::FRAC_PI_2;
@@ -46,7 +47,7 @@ fn whole(sheet: &Sheet, texts: Texts) -> String {
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\">"
     );
-    let _ = writeln!(out, "<title>{}</title>", escape(&sheet.title));
+    let _ = writeln!(out, "<title>{}</title>", escaped(&sheet.title));
     let _ = writeln!(
         out,
         "<rect class=\"paper\" width=\"{width}\" height=\"{height}\" fill=\"#fff\"/>"
@@ -233,7 +234,7 @@ fn text_element(text: &Text, paper: f64) -> Option<String> {
             number(-text.turn.to_degrees())
         );
     }
-    let _ = write!(out, " xml:space=\"preserve\">{}</text>", escape(&seen));
+    let _ = write!(out, " xml:space=\"preserve\">{}</text>", escaped(&seen));
     Some(out)
 }
 
@@ -248,11 +249,7 @@ fn text_outlines(text: &Text, paper: f64) -> Option<String> {
         return None;
     }
     let width = text_width(&text.text, text.height, text.weight);
-    let start = match text.anchor {
-        Anchor::Start => 0.0,
-        Anchor::Middle => -width / 2.0,
-        Anchor::End => -width,
-    };
+    let start = text.anchor.start(width);
     let along = DVec2::from_angle(text.turn);
     let mut pen = Outline {
         data: String::new(),
@@ -319,22 +316,4 @@ fn number(value: f64) -> String {
     } else {
         text.into()
     }
-}
-
-/// Text fit for markup: its special characters escaped, spaces or stand-ins for what XML forbids.
-fn escape(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for character in text.chars() {
-        match character {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            '\u{FFFE}' | '\u{FFFF}' => out.push('\u{FFFD}'),
-            other if other.is_control() => out.push(' '),
-            other => out.push(other),
-        }
-    }
-    out
 }

@@ -13,6 +13,7 @@ use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, DateTime, ZipWriter};
 
 use crate::solid::printed::PrintPart;
+use crate::write::markup::escaped;
 
 /// Space between the objects as they lie in the file, mm.
 const GAP: f64 = 10.0;
@@ -189,23 +190,6 @@ fn transform(part: &PrintPart, at: DVec2) -> String {
     ]
     .map(|v| digits(exact(v)))
     .join(" ")
-}
-
-/// Text for XML: markup escaped, characters that XML 1.0 forbids replaced by U+FFFD.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\t' | '\n' | '\r' => out.push(' '),
-            '\u{0}'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            c => out.push(c),
-        }
-    }
-    out
 }
 
 #[cfg(test)]

@@ -9,6 +9,17 @@ use barrelhead::layout::{Copy, Layout, faults};
 use barrelhead::solid::{self, Solids};
 use barrelhead::write::{step, stl};
 
+use crate::random::look::look_at;
+
+/// What is looked at besides the program's own proof.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Look {
+    /// Everything that the design says of its solids.
+    Whole,
+    /// Nothing, where the design says it only to within the kernel's merge distance.
+    None,
+}
+
 /// Both copies of a design that was read.
 pub struct Read {
     pub finished: Layout,
@@ -40,15 +51,25 @@ impl Read {
         stops.collect()
     }
 
-    /// Builds head, blocks and printed copies, each with its proof, and writes the files of each.
+    /// What one check stops, found without asking the others.
+    pub fn stop_of(&self, code: &str) -> Option<Finding> {
+        let found = check::one(code, &self.finished, &self.printed)?;
+        (found.verdict == Verdict::Stop).then_some(found)
+    }
+
+    /// Builds head, blocks and printed copies, each with its proof; looks at all of it from the outside, by
+    /// code that shares nothing with the proof; and writes the files of each.
     ///
     /// Asserts that a stopped design gets no token to build from. An error says which step of a design
     /// that no check stops went wrong.
-    pub fn build(&self) -> Result<Solids, String> {
+    pub fn build(&self, look: Look) -> Result<Solids, String> {
         let work = || {
             let (report, checked) = check::judge(self.finished.clone(), self.printed.clone());
             let checked = checked.ok_or_else(|| format!("stopped: {:?}", report.verdict()))?;
             let solids = solid::build(&checked).map_err(|fault| fault.to_string())?;
+            if look == Look::Whole {
+                look_at(&solids, &checked)?;
+            }
             for part in solids.parts() {
                 written(part).map_err(|fault| format!("{}: {fault}", part.stem))?;
             }

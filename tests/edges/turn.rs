@@ -1,16 +1,28 @@
-//! Places where a solid changes its kind without any stop: stepped across, built on both sides.
+//! Places where a solid changes its kind: stepped across, with what must become of every step.
 
-use barrelhead::layout::BoreEnd;
+use barrelhead::solid::Solids;
 
 use super::bases::Sheet;
-use super::fate::{Read, read};
+use super::fate::{Look, Read, read};
 
-/// Where a solid changes.
-pub enum Where {
-    /// At this number.
-    At(f64),
-    /// Where this of the design changes between the two numbers; found to the last bit.
-    Changes([f64; 2], fn(&Read) -> bool),
+/// What must become of a design.
+#[derive(Clone, Copy)]
+pub enum Fate {
+    Built,
+    /// Stopped by this check alone.
+    Stopped(&'static str),
+    /// Refused as input, in these words among others.
+    Refused(&'static str),
+}
+
+impl Fate {
+    const fn index(self) -> usize {
+        match self {
+            Fate::Built => 0,
+            Fate::Stopped(_) => 1,
+            Fate::Refused(_) => 2,
+        }
+    }
 }
 
 /// One number that takes a design across such a place.
@@ -20,21 +32,23 @@ pub struct Turn {
     pub with: &'static [(&'static str, &'static str)],
     /// The key that is moved, and its value with `{}` for the number.
     pub key: (&'static str, &'static str),
-    pub place: Where,
-    /// Checks that stop the design close by: where one does, that is as it should be.
-    pub stops: &'static [&'static str],
-    /// Whether the reader refuses numbers to one side.
-    pub bounded: bool,
-    /// How the first treble bore ends a hundredth below and above.
-    pub ends: Option<[BoreEnd; 2]>,
+    /// The number at the place itself, by the contract.
+    pub place: fn() -> f64,
+    /// What becomes of the design so far from the place.
+    pub fate: fn(f64) -> Fate,
+    /// What must hold of the design at this number besides, where it is not refused.
+    pub look: fn(&Read, f64) -> Result<(), String>,
+    /// Whether a face vanishes within the kernel's merge distance already, so that the numbers of the design
+    /// do not tell how many there are: then they are as many as at the place itself.
+    pub merges: bool,
 }
 
-/// A turn without stops near it.
+/// A turn that is built on both sides.
 pub const fn turn(
     name: &'static str,
     (base, with): (&'static str, &'static [(&'static str, &'static str)]),
     key: (&'static str, &'static str),
-    place: Where,
+    place: fn() -> f64,
 ) -> Turn {
     Turn {
         name,
@@ -42,28 +56,34 @@ pub const fn turn(
         with,
         key,
         place,
-        stops: &[],
-        bounded: false,
-        ends: None,
+        fate: |_| Fate::Built,
+        look: |_, _| Ok(()),
+        merges: false,
     }
 }
 
 impl Turn {
-    pub const fn near(mut self, stops: &'static [&'static str]) -> Turn {
-        self.stops = stops;
+    /// With another fate.
+    pub const fn fate(mut self, fate: fn(f64) -> Fate) -> Turn {
+        self.fate = fate;
         self
     }
 
-    pub const fn bounded(mut self) -> Turn {
-        self.bounded = true;
+    /// With a face that vanishes within the kernel's merge distance.
+    pub const fn merging(mut self) -> Turn {
+        self.merges = true;
         self
     }
 
-    pub const fn ends(mut self, below: BoreEnd, above: BoreEnd) -> Turn {
-        self.ends = Some([below, above]);
+    /// With something to look at.
+    pub const fn look(mut self, look: fn(&Read, f64) -> Result<(), String>) -> Turn {
+        self.look = look;
         self
     }
 }
+
+/// Corners nearer than this are one to the topology kernel, mm.
+const MERGE: f64 = 1e-6;
 
 /// Steps to either side, mm: around rounding noise (1e-9), the kernel's merge distance (1e-6), the least
 /// length a file may hold (1e-4).
@@ -73,60 +93,30 @@ const STEPS: [f64; 17] = [
 ];
 
 impl Turn {
-    fn read(&self, number: f64) -> Result<Read, String> {
+    /// The parameter file with the number.
+    pub fn text(&self, number: f64) -> String {
         let sheet = Sheet::of(self.base).with(self.with);
-        read(&sheet.moved(self.key.0, self.key.1, number))
+        sheet.moved(self.key.0, self.key.1, number)
     }
 
-    fn at(&self) -> Result<f64, String> {
-        let ([mut low, mut high], changed) = match self.place {
-            Where::At(number) => return Ok(number),
-            Where::Changes(range, changed) => (range, changed),
-        };
-        let first = changed(&self.read(low)?);
-        if changed(&self.read(high)?) == first {
-            return Err("nothing changes between the two numbers".to_owned());
-        }
-        loop {
-            let middle = f64::midpoint(low, high);
-            if middle <= low || middle >= high {
-                return Ok(low);
-            }
-            if changed(&self.read(middle)?) == first {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
+    fn read(&self, number: f64) -> Result<Read, String> {
+        read(&self.text(number))
     }
 
     /// Steps across. Returns the place, and how many designs were built, stopped and refused.
     pub fn run(&self) -> Result<(f64, [usize; 3]), String> {
-        let at = self.at().map_err(|what| format!("{}: {what}", self.name))?;
+        let at = (self.place)();
         let mut fates = [0; 3];
         let mut faults = Vec::new();
-        for step in STEPS {
-            for number in [at - step, at + step] {
-                match self.step(number) {
-                    Ok(fate) => fates[fate] += 1,
-                    Err(what) => faults.push(format!("{} at {number:?}: {what}", self.name)),
-                }
+        let up = STEPS.into_iter();
+        let down = STEPS.into_iter().skip(1).map(|step| -step);
+        for step in up.chain(down) {
+            let fate = (self.fate)(step);
+            let merged = self.merges && step != 0.0 && step.abs() < MERGE;
+            match self.step(at + step, fate, merged.then_some(at)) {
+                Ok(()) => fates[fate.index()] += 1,
+                Err(what) => faults.push(format!("{} at {at:?} + {step:?}: {what}", self.name)),
             }
-        }
-        let far = STEPS[STEPS.len() - 1];
-        for (number, end) in [at - far, at + far]
-            .into_iter()
-            .zip(self.ends.unwrap_or([BoreEnd::Blind; 2]))
-        {
-            if self.ends.is_some() {
-                let found = self.read(number)?.finished.sides.treble.bores[0].end;
-                if found != end {
-                    faults.push(format!("{} at {number:?}: ends {found:?}", self.name));
-                }
-            }
-        }
-        if fates[0] < STEPS.len() / 4 {
-            faults.push(format!("{}: {fates:?} built, stopped, refused", self.name));
         }
         if faults.is_empty() {
             Ok((at, fates))
@@ -135,18 +125,38 @@ impl Turn {
         }
     }
 
-    fn step(&self, number: f64) -> Result<usize, String> {
-        let read = match self.read(number) {
-            Err(_) if self.bounded => return Ok(2),
-            read => read?,
+    fn step(&self, number: f64, fate: Fate, merged: Option<f64>) -> Result<(), String> {
+        let read = match (self.read(number), fate) {
+            (Err(message), Fate::Refused(words)) if message.contains(words) => return Ok(()),
+            (Err(message), _) => return Err(format!("refused: {message}")),
+            (Ok(_), Fate::Refused(words)) => return Err(format!("not refused: {words}")),
+            (Ok(read), _) => read,
         };
+        (self.look)(&read, number)?;
         let stops = read.stops();
-        if stops.is_empty() {
-            return read.build().map(|_| 0);
+        match fate {
+            Fate::Stopped(code) => {
+                let alone = stops.len() == 1 && stops[0].code == code;
+                let codes: Vec<_> = stops.iter().map(|stop| stop.code).collect();
+                alone
+                    .then_some(())
+                    .ok_or(format!("stopped by {codes:?}, not {code}"))
+            }
+            _ => match stops.first() {
+                Some(stop) => Err(format!("stopped by {} at {}", stop.code, stop.at)),
+                None => self.build(&read, merged),
+            },
         }
-        match stops.iter().find(|stop| !self.stops.contains(&stop.code)) {
-            Some(stop) => Err(format!("stopped by {} at {}", stop.code, stop.at)),
-            None => Ok(1),
-        }
+    }
+
+    fn build(&self, read: &Read, merged: Option<f64>) -> Result<(), String> {
+        let Some(place) = merged else {
+            return read.build(Look::Whole).map(|_| ());
+        };
+        let faces = |solids: Solids| solids.head.brep.faces.len();
+        let found = faces(read.build(Look::None)?);
+        let wanted = faces(self.read(place)?.build(Look::Whole)?);
+        let message = format!("{found} faces, {wanted} at the place itself");
+        (found == wanted).then_some(()).ok_or(message)
     }
 }

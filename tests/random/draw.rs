@@ -51,6 +51,7 @@ pub fn design(dice: &mut Dice) -> Sheet {
     } else if dice.once_in(8) {
         to_a_stop(&mut sheet, &plan, dice);
     }
+    sheet.to_the_shelf(dice);
     sheet
 }
 
@@ -131,6 +132,8 @@ fn plan(dice: &mut Dice) -> Option<Plan> {
     // Half widths that put the first barrels where they bear in the rib.
     let taper = if dice.once_in(6) {
         0.0
+    } else if dice.once_in(8) {
+        dice.between(-0.06, 0.16)
     } else {
         dice.between(-0.015, 0.05)
     };

@@ -64,6 +64,18 @@ fn to_centre_plane(bore: &Bore) -> End {
     }
 }
 
+/// What of a bore's end as built is left to the centre plane, below zero past it.
+pub fn left_to_centre(bore: &Bore) -> f64 {
+    if let Some((plane, _)) = bore.end_plane {
+        return plane;
+    }
+    let end = to_centre_plane(&Bore {
+        depth_asked: bore.depth,
+        ..bore.clone()
+    });
+    end.tip.min(end.rim)
+}
+
 /// The box a head fills, by its widths, lengths and thicknesses.
 pub fn box_of_head(head: &Head) -> [DVec3; 2] {
     let mut extent = [DVec3::ZERO; 2];

@@ -74,6 +74,21 @@ pub const FEATURES: &[&str] = &[
     "7 barrels a side",
     "8 barrels a side",
     "64 barrels a side",
+    "three pilots a side or more",
+    "a steep flare",
+    "a steep narrowing",
+    "axis of the block off its middle",
+    "a set from a file",
+    "a block from a file",
+    "64 barrels a side with ramps",
+    "an untrue head with a web and cheek slots",
+    "counterbores and bores that open",
+    "a ramp in a wedge",
+    "shoulders with cheek slots and an arch",
+    "pilots and a pair that keeps a web",
+    "inches and a block from a file",
+    "flat bit and bores that open",
+    "veneers later and a shim",
 ];
 
 /// A stop nearer than this is right at hand, mm.
@@ -110,6 +125,23 @@ pub fn features(checked: &Checked) -> Vec<&'static str> {
         bore.end == BoreEnd::Opens && matches!(bore.end_plane, Some((_, EndCut::Point)))
     };
     let barrels = |count: usize| counts.iter().any(|gaps| gaps.len() + 1 == count);
+    let taper = |at: usize| layout.each_side().map(|side| side.line.taper).nth(at);
+    let steepest = [0, 1].map(|at| taper(at).unwrap_or_default());
+    let (wedge, cheek) = (
+        head.thickness != head.thickness_at_crest,
+        matches!(lie, Some(Lie::Cheek(_))),
+    );
+    let own_shoulders = head.side_start > 0.0 && head.shoulder_width.is_some();
+    let pilots = layout.each_side().any(|side| !side.pilots.is_empty());
+    let later = head.face_veneer > 0.0 && !head.veneers_on;
+    // Where a key stands says which file it was read from.
+    let from = |table: &str| {
+        let mut places = design.places.iter();
+        places.any(|(key, place)| {
+            key.split('.').next() == Some(table)
+                && place.file.ends_with(format!("shelf-{table}.toml"))
+        })
+    };
     [
         ("sides alike", true_head),
         ("sides that differ", !true_head),
@@ -236,6 +268,60 @@ pub fn features(checked: &Checked) -> Vec<&'static str> {
         ("7 barrels a side", barrels(7)),
         ("8 barrels a side", barrels(8)),
         ("64 barrels a side", barrels(64)),
+        (
+            "three pilots a side or more",
+            layout.each_side().any(|side| side.pilots.len() > 2),
+        ),
+        ("a steep flare", steepest.iter().any(|taper| *taper > 0.06)),
+        (
+            "a steep narrowing",
+            steepest.iter().any(|taper| *taper < -0.02),
+        ),
+        (
+            "axis of the block off its middle",
+            typed("guide.axis_height")
+                && layout.blocks.iter().any(|block| {
+                    block
+                        .holes
+                        .iter()
+                        .any(|hole| (hole.z - block.height / 2.0).abs() > 0.1)
+                }),
+        ),
+        ("a set from a file", from("machines")),
+        ("a block from a file", from("guide")),
+        (
+            "64 barrels a side with ramps",
+            barrels(64) && ramp.is_some(),
+        ),
+        (
+            "an untrue head with a web and cheek slots",
+            !true_head && cheek && ends(BoreEnd::Web),
+        ),
+        (
+            "counterbores and bores that open",
+            design.bores.counterbore.is_some() && ends(BoreEnd::Opens),
+        ),
+        ("a ramp in a wedge", wedge && ramp.is_some()),
+        (
+            "shoulders with cheek slots and an arch",
+            own_shoulders && cheek && head.crest == Crest::Arch,
+        ),
+        (
+            "pilots and a pair that keeps a web",
+            pilots && ends(BoreEnd::Web),
+        ),
+        (
+            "inches and a block from a file",
+            design.unit == Unit::Inch && from("guide"),
+        ),
+        (
+            "flat bit and bores that open",
+            design.bores.point == Point::Flat && ends(BoreEnd::Opens),
+        ),
+        (
+            "veneers later and a shim",
+            later && shim(|shim| shim != 0.0),
+        ),
     ]
     .into_iter()
     .filter_map(|(feature, has)| has.then_some(feature))

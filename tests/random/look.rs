@@ -3,15 +3,17 @@
 use barrelhead::check::Checked;
 use barrelhead::input::PerSide;
 use barrelhead::layout::{Block, Layout};
-use barrelhead::solid::brep::Brep;
+use barrelhead::solid::brep::{Brep, Measures};
 use barrelhead::solid::closed_form::{self, ClosedForm};
 use barrelhead::solid::mesh_data::Mesh;
-use barrelhead::solid::{Part, Solids, integrate, mesh, unproved_copies};
+use barrelhead::solid::{Part, Solids, mesh, unproved_copies};
 use barrelhead::tolerance::MESH_CHORD;
 use glam::DVec3;
 
-use super::facts;
-use super::shell::{self, Hole};
+use super::bored::Hole;
+use super::integral::{Measured, measured};
+use super::shell;
+use super::{bored, facts};
 
 /// What a solid must be by the design.
 struct Facts {
@@ -27,7 +29,7 @@ impl Facts {
             passages: facts::passages(layout),
             faces: facts::faces(&layout.design, layout),
             closed: closed_form::head(layout),
-            holes: shell::holes_of_head(layout),
+            holes: bored::holes_of_head(layout),
         }
     }
 
@@ -36,7 +38,7 @@ impl Facts {
             passages: block.holes.len(),
             faces: facts::block_faces(block),
             closed: closed_form::guide_block(block),
-            holes: shell::holes_of_block(block),
+            holes: bored::holes_of_block(block),
         }
     }
 
@@ -90,22 +92,21 @@ fn one_block_serves(treble: &[f64], bass: &[f64]) -> bool {
 }
 
 fn look_at_part(part: &Part, facts: &Facts, extent: [DVec3; 2], chord: f64) -> Result<(), String> {
-    look_at_faces(&part.brep, facts)?;
-    shell::box_is(&part.measures, extent)?;
+    let own = look_at_faces(&part.brep, facts)?;
+    as_told(&part.measures, &own)?;
+    shell::box_is([part.measures.min, part.measures.max], extent)?;
     // The arch of a crest reaches the box between vertices.
     shell::fills_its_box(&part.brep.vertices, &part.measures, f64::INFINITY)?;
     let exact = mesh::mesh(&part.brep, chord).map_err(|fault| fault.to_string())?;
-    look_at_mesh(part, &exact, facts, chord)
+    look_at_mesh(part, &exact, facts, &own, chord)
 }
 
 /// The printed copy: outline, thickness and block do not grow, so its box is the finished one's.
 fn look_at_copy(part: &Part, made: &Brep, facts: &Facts, chord: f64) -> Result<(), String> {
-    look_at_faces(made, facts)?;
-    shell::box_is(
-        &integrate::measure(made),
-        [part.measures.min, part.measures.max],
-    )?;
-    look_at_mesh(part, &part.printed, facts, chord)
+    let own = look_at_faces(made, facts)?;
+    let (min, max) = made.extent();
+    shell::box_is([min, max], [part.measures.min, part.measures.max])?;
+    look_at_mesh(part, &part.printed, facts, &own, chord)
 }
 
 fn equal(what: &str, found: usize, wanted: usize) -> Result<(), String> {
@@ -113,33 +114,67 @@ fn equal(what: &str, found: usize, wanted: usize) -> Result<(), String> {
     (found == wanted).then_some(()).ok_or(message)
 }
 
-fn look_at_faces(brep: &Brep, facts: &Facts) -> Result<(), String> {
-    equal("passages", shell::genus_of_brep(brep)?, facts.passages)?;
-    equal("faces", brep.faces.len(), facts.faces)?;
-    // Exact integration over the faces against the closed form: sums differ by rounding alone.
-    let volume = facts.closed.body.volume;
-    let off = (integrate::measure(brep).volume - volume).abs() / volume;
-    if off.is_nan() || off > 1e-9 {
-        return Err(format!("volume {off:.1e} off"));
+/// Relative difference between a closed form, or what the report says, and the integral over the faces: sums
+/// of some hundred terms differ by rounding alone.
+const SAME: f64 = 1e-9;
+
+fn close(what: &str, told: f64, found: f64, scale: f64) -> Result<(), String> {
+    let off = (told - found).abs() / scale;
+    if off <= SAME {
+        return Ok(());
     }
-    shell::holes_are_drilled(brep, &facts.holes)
+    Err(format!("{what} {told}, over the faces {found}"))
 }
 
-fn look_at_mesh(part: &Part, mesh: &Mesh, facts: &Facts, chord: f64) -> Result<(), String> {
+/// What a solid is by its own faces, once it is as the design has it.
+fn look_at_faces(brep: &Brep, facts: &Facts) -> Result<Measured, String> {
+    equal("passages", shell::genus_of_brep(brep)?, facts.passages)?;
+    equal("faces", brep.faces.len(), facts.faces)?;
+    let (found, closed) = (measured(brep), &facts.closed);
+    close(
+        "volume",
+        closed.body.volume,
+        found.volume,
+        closed.body.volume,
+    )?;
+    close("area", closed.area, found.area, closed.area)?;
+    bored::holes_are_drilled(brep, &facts.holes)?;
+    Ok(found)
+}
+
+/// The measures that go into the report.
+fn as_told(told: &Measures, found: &Measured) -> Result<(), String> {
+    close("volume told", told.volume, found.volume, found.volume)?;
+    close("area told", told.area, found.area, found.area)?;
+    let size = told.max.distance(told.min);
+    (0..3).try_for_each(|axis| {
+        let (told, found) = (told.centroid[axis], found.centroid[axis]);
+        close("centroid told", told, found, size)
+    })
+}
+
+/// What of a solid's volume its mesh may miss or add: a facet lies within the chord of its surface, and planes
+/// are met exactly.
+pub fn mesh_bound(own: &Measured, chord: f64) -> f64 {
+    own.curved * chord.min(MESH_CHORD) + SAME * own.volume
+}
+
+fn look_at_mesh(
+    part: &Part,
+    mesh: &Mesh,
+    facts: &Facts,
+    own: &Measured,
+    chord: f64,
+) -> Result<(), String> {
     let fault = |what: String| format!("mesh: {what}");
     let found = shell::genus_of_mesh(mesh).map_err(fault)?;
     equal("passages", found, facts.passages)?;
-    // A facet lies within the chord of its surface, so no more than that times the whole area of the
-    // boundary is missing or too much.
-    let (volume, closed) = (shell::volume_of_mesh(mesh), &facts.closed);
-    let bound = closed.area * chord.min(MESH_CHORD) + 1e-9 * closed.body.volume;
-    if (volume - closed.body.volume).abs() > bound {
-        return Err(fault(format!(
-            "volume {volume}, not {}",
-            closed.body.volume
-        )));
+    let volume = shell::volume_of_mesh(mesh);
+    let off = (volume - own.volume).abs();
+    if off.is_nan() || off > mesh_bound(own, chord) {
+        return Err(fault(format!("volume {volume}, not {}", own.volume)));
     }
     // An arch's facets end short of the box.
     shell::fills_its_box(&mesh.points, &part.measures, chord).map_err(fault)?;
-    shell::holes_are_free(mesh, &facts.holes).map_err(fault)
+    bored::holes_are_free(mesh, &facts.holes, chord.min(MESH_CHORD)).map_err(fault)
 }

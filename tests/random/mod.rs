@@ -8,18 +8,42 @@
 )]
 #![allow(clippy::panic, reason = "a test stops at the first surprise")]
 
+pub mod bored;
 pub mod draw;
 pub mod facts;
 pub mod features;
+pub mod integral;
 pub mod look;
 mod near;
+pub mod refusals;
+pub mod shelf;
 pub mod shell;
+pub mod stops;
 mod tables;
 pub mod tally;
 
 pub use draw::design;
 
-use std::fmt::Write;
+use std::fmt::{Display, Formatter, Write};
+use std::fs;
+use std::path::Path;
+
+/// A whole number that a run may be given by the environment; one that is mistyped is not passed over.
+pub fn number(variable: &str) -> Option<u64> {
+    let text = std::env::var(variable).ok()?;
+    let number = text.parse();
+    Some(number.unwrap_or_else(|_| panic!("{variable}={text}: a whole number is wanted")))
+}
+
+/// The seed asked for, or one that the clock gives.
+pub fn seed() -> u64 {
+    let clock = || {
+        std::time::UNIX_EPOCH
+            .elapsed()
+            .map_or(0, |now| now.as_nanos() as u64)
+    };
+    number("BARRELHEAD_SEED").unwrap_or_else(clock)
+}
 
 /// SplitMix64 (Steele, Lea and Flood 2014): small, and the same on every machine.
 pub struct Dice(u64);
@@ -74,6 +98,34 @@ pub enum Value {
 #[derive(Clone, Debug, Default)]
 pub struct Sheet {
     pub keys: Vec<(String, Value)>,
+    /// Files it takes tables from.
+    pub shelf: Vec<shelf::Shelf>,
+}
+
+/// The texts of a parameter file and of those it takes tables from, by name.
+pub struct Draft {
+    pub text: String,
+    pub beside: Vec<(String, String)>,
+}
+
+impl Draft {
+    /// Writes the files to a folder.
+    pub fn write(&self, folder: &Path, name: &str) -> std::io::Result<()> {
+        fs::create_dir_all(folder)?;
+        fs::write(folder.join(name), &self.text)?;
+        let beside = self.beside.iter();
+        beside
+            .map(|(name, text)| fs::write(folder.join(name), text))
+            .collect()
+    }
+}
+
+impl Display for Draft {
+    fn fmt(&self, f: &mut Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.text)?;
+        let mut beside = self.beside.iter();
+        beside.try_for_each(|(name, text)| write!(f, "\nIn {name}:\n{text}"))
+    }
 }
 
 impl Sheet {
@@ -101,43 +153,29 @@ impl Sheet {
     }
 
     /// The file's text, lengths bare millimetres.
-    pub fn millimetres(&self) -> String {
-        self.text(1.0, "mm")
+    pub fn millimetres(&self) -> Draft {
+        self.draft(false)
     }
 
     /// The file's text, lengths bare inches.
-    pub fn inches(&self) -> String {
-        self.text(25.4, "in")
+    pub fn inches(&self) -> Draft {
+        self.draft(true)
     }
 
-    fn text(&self, mm_per_unit: f64, unit: &str) -> String {
-        let mut text = format!("title = \"Random\"\nunit = \"{unit}\"\n");
-        let number = |v: f64| format!("{:?}", v);
-        for (key, value) in &self.keys {
-            let written = match value {
-                Value::Length(v) => number(v / mm_per_unit),
-                Value::Lengths(list) => {
-                    let list: Vec<String> = list.iter().map(|v| number(v / mm_per_unit)).collect();
-                    format!("[{}]", list.join(", "))
-                }
-                Value::Points(list) => {
-                    let list: Vec<String> = list
-                        .iter()
-                        .map(|[a, b]| {
-                            format!("[{}, {}]", number(a / mm_per_unit), number(b / mm_per_unit))
-                        })
-                        .collect();
-                    format!("[{}]", list.join(", "))
-                }
-                Value::Number(v) => number(*v),
-                Value::Count(count) => count.to_string(),
-                Value::Word(word) => format!("\"{word}\""),
-                Value::Text(text) => format!("\"{text}\""),
-                Value::Truth(truth) => truth.to_string(),
-            };
-            let _ = writeln!(text, "{key} = {written}");
+    fn draft(&self, inches: bool) -> Draft {
+        let mut text = format!("title = \"Random\"\n{}", text_of(&self.keys, inches));
+        for shelf in &self.shelf {
+            let (table, file) = (shelf.table, shelf.file());
+            let _ = writeln!(text, "{table}.from = \"{file}\"");
         }
-        text
+        let beside = self.shelf.iter().map(|shelf| {
+            let keys: Vec<_> = shelf.keys.iter().chain(&shelf.decoys).cloned().collect();
+            (shelf.file(), text_of(&keys, shelf.inches))
+        });
+        Draft {
+            text,
+            beside: beside.collect(),
+        }
     }
 
     /// The same design with its keys in another order.
@@ -147,7 +185,10 @@ impl Sheet {
             let j = dice.whole(0, i as u64) as usize;
             keys.swap(i, j);
         }
-        Sheet { keys }
+        Sheet {
+            keys,
+            shelf: self.shelf.clone(),
+        }
     }
 
     /// The design seen in a mirror: treble and bass change places.
@@ -178,4 +219,36 @@ impl Sheet {
         }
         sheet
     }
+}
+
+/// Keys and values as a parameter file has them.
+fn text_of(keys: &[(String, Value)], inches: bool) -> String {
+    let (mm_per_unit, unit) = if inches { (25.4, "in") } else { (1.0, "mm") };
+    let mut text = format!("unit = \"{unit}\"\n");
+    let number = |v: f64| format!("{:?}", v);
+    for (key, value) in keys {
+        let written = match value {
+            Value::Length(v) => number(v / mm_per_unit),
+            Value::Lengths(list) => {
+                let list: Vec<String> = list.iter().map(|v| number(v / mm_per_unit)).collect();
+                format!("[{}]", list.join(", "))
+            }
+            Value::Points(list) => {
+                let list: Vec<String> = list
+                    .iter()
+                    .map(|[a, b]| {
+                        format!("[{}, {}]", number(a / mm_per_unit), number(b / mm_per_unit))
+                    })
+                    .collect();
+                format!("[{}]", list.join(", "))
+            }
+            Value::Number(v) => number(*v),
+            Value::Count(count) => count.to_string(),
+            Value::Word(word) => format!("\"{word}\""),
+            Value::Text(text) => format!("\"{text}\""),
+            Value::Truth(truth) => truth.to_string(),
+        };
+        let _ = writeln!(text, "{key} = {written}");
+    }
+    text
 }

@@ -1,13 +1,12 @@
 //! Looks at a finished solid and its mesh from the outside: closed, oriented, how many holes go right
-//! through, what it holds, where its bores are. Shares no code with the program's own proof.
+//! through, what it holds, the box it fills. Shares no code with the program's own proof.
 
-use barrelhead::layout::{Block, Layout};
-use barrelhead::solid::brep::{Brep, Measures, Surface};
+use barrelhead::solid::brep::{Brep, Measures};
 use barrelhead::solid::mesh_data::Mesh;
 use glam::DVec3;
 
 /// Rounding of a point computed from a plan of up to 2 m, mm.
-const ROUNDING: f64 = 1e-9;
+pub const ROUNDING: f64 = 1e-9;
 
 /// Holes right through a closed, oriented solid; the reason where it is neither.
 pub fn genus_of_brep(brep: &Brep) -> Result<usize, String> {
@@ -116,12 +115,11 @@ pub fn volume_of_mesh(mesh: &Mesh) -> f64 {
 }
 
 /// The box measured is the one the design's own lengths make.
-pub fn box_is(measures: &Measures, [min, max]: [DVec3; 2]) -> Result<(), String> {
-    let off = (measures.min - min).abs().max((measures.max - max).abs());
+pub fn box_is([from, to]: [DVec3; 2], [min, max]: [DVec3; 2]) -> Result<(), String> {
+    let off = (from - min).abs().max((to - max).abs());
     if off.max_element() <= ROUNDING {
         return Ok(());
     }
-    let (from, to) = (measures.min, measures.max);
     Err(format!("box from {from} to {to}, not from {min} to {max}"))
 }
 
@@ -142,137 +140,6 @@ pub fn fills_its_box(points: &[DVec3], measures: &Measures, slack: f64) -> Resul
         return Err(format!(
             "the box is {unfilled:.1e} larger than what it holds"
         ));
-    }
-    Ok(())
-}
-
-/// A hole that must be there: a cylinder about an axis, as long as it is drilled.
-pub struct Hole {
-    what: String,
-    mouth: DVec3,
-    direction: DVec3,
-    radius: f64,
-    length: f64,
-    /// What one side of the rim at the end is deeper, the other shallower, where a plane square to
-    /// the centre line ends the hole.
-    slant: f64,
-}
-
-/// Bores, counterbores and pilots of a head.
-pub fn holes_of_head(layout: &Layout) -> Vec<Hole> {
-    let mut holes = Vec::new();
-    for bore in layout.bores() {
-        let hole = |what: &str, diameter: f64, length: f64, slant: f64| Hole {
-            what: format!("{what} {} {}", bore.side.name(), bore.number),
-            mouth: bore.entry,
-            direction: bore.direction,
-            radius: diameter / 2.0,
-            length,
-            slant,
-        };
-        let slant = match bore.end_plane {
-            Some(_) => bore.radius() * bore.taper.tan().abs(),
-            None => 0.0,
-        };
-        holes.push(hole("bore", bore.diameter, bore.length_in_model, slant));
-        if let Some(wide) = bore.counterbore {
-            holes.push(hole("counterbore", wide.diameter, wide.depth, 0.0));
-        }
-    }
-    for pilot in layout.each_side().flat_map(|side| &side.pilots) {
-        holes.push(Hole {
-            what: format!("pilot {} {}", pilot.side.name(), pilot.number),
-            mouth: pilot.entry,
-            direction: pilot.direction,
-            radius: pilot.diameter / 2.0,
-            length: pilot.depth,
-            slant: 0.0,
-        });
-    }
-    holes
-}
-
-/// Holes of a guide block.
-pub fn holes_of_block(block: &Block) -> Vec<Hole> {
-    let hole = |hole: &barrelhead::layout::Hole| Hole {
-        what: format!("guide hole {}", hole.number),
-        mouth: DVec3::new(hole.x, 0.0, hole.z),
-        direction: DVec3::Y,
-        radius: hole.diameter / 2.0,
-        length: block.depth,
-        slant: 0.0,
-    };
-    block.holes.iter().map(hole).collect()
-}
-
-/// Every hole is there as cylinder faces about its axis, and no level cylinder besides them.
-pub fn holes_are_drilled(brep: &Brep, holes: &[Hole]) -> Result<(), String> {
-    let mut found = vec![false; holes.len()];
-    for face in &brep.faces {
-        let Surface::Cylinder {
-            origin,
-            axis,
-            radius,
-            ..
-        } = face.surface
-        else {
-            continue;
-        };
-        // Crest and slot corners stand upright.
-        if axis.z.abs() > 0.5 {
-            continue;
-        }
-        // Bores of a parallel head lie on one axis: where the face stands tells them apart.
-        let at = brep.vertices[brep.ends(face.loops[0][0]).0];
-        let same = |hole: &Hole| {
-            let off = origin - hole.mouth;
-            let deep = (at - hole.mouth).dot(hole.direction);
-            axis.cross(hole.direction).length() < ROUNDING
-                && (off - hole.direction * off.dot(hole.direction)).length() < ROUNDING
-                && (radius - hole.radius).abs() < ROUNDING
-                && deep > -ROUNDING
-                && deep < hole.length + hole.slant + ROUNDING
-        };
-        let mut drilled = 0;
-        for (hole, found) in holes.iter().zip(&mut found) {
-            if same(hole) {
-                *found = true;
-                drilled += 1;
-            }
-        }
-        if drilled == 0 {
-            return Err(format!("face {} is no hole of the design", face.name));
-        }
-    }
-    match found.iter().position(|found| !found) {
-        Some(index) => Err(format!("{} is not drilled", holes[index].what)),
-        None => Ok(()),
-    }
-}
-
-/// No point of the mesh stands in a hole, and each hole's mouth has points on its rim.
-pub fn holes_are_free(mesh: &Mesh, holes: &[Hole]) -> Result<(), String> {
-    for hole in holes {
-        let mut on_rim = 0;
-        for point in &mesh.points {
-            let off = *point - hole.mouth;
-            let deep = off.dot(hole.direction);
-            if deep < -ROUNDING || deep > hole.length - hole.slant - 1e-6 {
-                continue;
-            }
-            let out = (off - hole.direction * deep).length();
-            if out < hole.radius - ROUNDING {
-                return Err(format!("{point} stands in {}", hole.what));
-            }
-            on_rim += usize::from(deep < ROUNDING && (out - hole.radius).abs() < ROUNDING);
-        }
-        // A bore within a counterbore has no rim at the side.
-        let within = holes
-            .iter()
-            .any(|wide| wide.mouth == hole.mouth && wide.radius > hole.radius);
-        if on_rim < 6 && !within {
-            return Err(format!("{} has {on_rim} points on its rim", hole.what));
-        }
     }
     Ok(())
 }

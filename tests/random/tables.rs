@@ -42,6 +42,14 @@ pub fn machines(sheet: &mut Sheet, plan: &Plan, dice: &mut Dice) {
             let last = plan.treble.iter().sum::<f64>();
             points.push([last - along, dice.length(-1.5, 1.5)]);
         }
+        // More of them between the bores, where there is room.
+        let mut from = 0.0;
+        for gap in plan.treble.iter().take(3) {
+            if *gap > plan.bore + 8.0 && dice.once_in(2) {
+                points.push([hundredth(from + gap / 2.0), dice.length(-1.5, 1.5)]);
+            }
+            from += gap;
+        }
         sheet.set("machines.screws.points", Value::Points(points));
         sheet.length("machines.screws.pilot", 1.6);
         sheet.length("machines.screws.depth", depth);
@@ -148,7 +156,12 @@ pub fn guide(sheet: &mut Sheet, plan: &Plan, dice: &mut Dice) {
         // A block from the shelf: shimmed up, or the head is.
         let height = plan.thickness + dice.length(-1.0, 6.0);
         sheet.length("guide.height", height);
-        sheet.length("guide.axis_height", hundredth(height / 2.0));
+        let share = if dice.once_in(2) {
+            0.5
+        } else {
+            dice.between(0.4, 0.6)
+        };
+        sheet.length("guide.axis_height", hundredth(height * share));
     }
 }
 

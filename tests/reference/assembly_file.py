@@ -2,13 +2,9 @@
 
 from dataclasses import dataclass
 
-from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Quantity import Quantity_Color
-from OCP.STEPCAFControl import STEPCAFControl_Reader
-from OCP.TCollection import TCollection_ExtendedString
 from OCP.TDataStd import TDataStd_Name
 from OCP.TDF import TDF_AttributeIterator, TDF_ChildIterator, TDF_Label
-from OCP.TDocStd import TDocStd_Document
 from OCP.XCAFDoc import (XCAFDoc_Area, XCAFDoc_Centroid, XCAFDoc_ColorTool, XCAFDoc_ColorType, XCAFDoc_DocumentTool, XCAFDoc_ShapeTool,
                          XCAFDoc_Volume)
 
@@ -85,16 +81,7 @@ def component(label):
 
 
 def read(path):
-    step_file.quiet()
-    reader = STEPCAFControl_Reader()
-    reader.SetNameMode(True)
-    reader.SetColorMode(True)
-    reader.SetPropsMode(True)
-    if reader.ReadFile(str(path)) != IFSelect_ReturnStatus.IFSelect_RetDone:
-        raise ValueError(f"{path}: OpenCASCADE cannot read it")
-    document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
-    if not reader.Transfer(document):
-        raise ValueError(f"{path}: OpenCASCADE cannot transfer it")
+    document = step_file.opened(path)
     tool = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
     free = below(tool.Label(), XCAFDoc_ShapeTool.IsFree_s)
     if len(free) != 1 or not XCAFDoc_ShapeTool.IsAssembly_s(free[0]):

@@ -6,7 +6,8 @@ parameter file or taken from report.json, to the printed digit; millimetres, or 
 The other way round, what a sheet must tell has to be there. A vocabulary so wide that it explains any number would
 be no test: shifted by a few hundredths, hardly a figure may still be explained.
 
-    check_figures.py OUT DESIGN...      OUT/<stem>/ holds what `make` wrote and check.json of `check --json`
+    check_figures.py OUT DESIGN...      OUT/<stem>/ holds what `make` wrote, check.json of `check --json`, and fit.json of
+                                        `fit --json` where the design has [[drilled]]
 """
 
 import csv
@@ -18,12 +19,13 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import figure_sources as sources
+import rescue_sources
 from contract_design import Design
 from reporting import Checks
 
 INCH = 25.4
-# A diameter's or radius's sign may stand before it, no other letter and no other number's part.
-FIGURE = re.compile(r"(?<![\d.,/:])(?<![A-QS-Za-z])[−-]?\d+\.\d+(?![.\d])")
+# A diameter's or radius's sign may stand before it, no other letter and no other number's part; a scale is no figure.
+FIGURE = re.compile(r"(?<![\d.,/:])(?<![A-QS-Za-z])[−-]?\d+\.\d+(?![.\d]|:\d)")
 ALONE = re.compile(r"[(]?[−-]?(?:D |R|Ø)?(\d+)[)]?")
 SHIFTS = (0.03, 0.07, 0.17, 0.37, -0.05, -0.13)  # mm; far from any rounding
 MOST_BY_CHANCE = 0.05  # of the shifted figures
@@ -171,6 +173,37 @@ def check_bore_table(checks, text, report):
         checks.truth(f"drawing: row {name}", holds, f"{found} for {wanted}")
 
 
+def check_rescue(checks, design, folder):
+    """The rescue sheet: a page a side that has records, and its table row by row with signs."""
+    path, records = folder / "bench/rescue-sheet.pdf", design.parameters.get("drilled", [])
+    checks.equal("rescue-sheet.pdf: there", path.exists(), bool(records))
+    if not path.exists():
+        return
+    fit = json.loads((folder / "fit.json").read_text(encoding="utf-8"))
+    pages = text_of_pdf(path).split("\f")[:-1]
+    sides = [side for side in design.sides if any(record["side"] == side.name for record in records)]
+    checks.equal("rescue-sheet.pdf: sides", [told["side"] for told in fit["as_drilled"]], [side.name for side in sides])
+    for side, told, page in zip(sides, fit["as_drilled"], pages, strict=True):
+        bores, own, must, places = rescue_sources.rescue(checks, design, side, told)
+        rows = [line for line in page.splitlines() if re.match(r"\s*\d+\s+Ø", line)]
+        checks.equal(f"rescue-sheet.pdf: {side.name} rows", len(rows), len(bores))
+        # Rows and places are held one by one: their small figures would explain much of the rest by chance.
+        rest = " ".join(" ".join(line for line in page.splitlines() if line not in rows).split())
+        rest = rescue_sources.check_places(checks, f"rescue-sheet.pdf: {side.name}", rest, places)
+        check_sheet(checks, "rescue-sheet.pdf", rest, own, must)
+        for number, (row, bore) in enumerate(zip(rows, bores), 1):
+            (along, across), (station, _) = bore["centre"], bore["station"]
+            found = [float(figure.replace("−", "-")) for figure in FIGURE.findall(row)]
+            wanted = []
+            for mm in (bore["diameter"], along, along - station, across):
+                wanted += [(mm, 0.005), (mm / INCH, 0.0005)] if "in)" in row else [(mm, 0.005)]
+            wanted += [(angle, 0.005) for angle in bore["lean"]]
+            becomes = rescue_sources.becomes(told, own, number, "in)" in row)
+            holds = len(found) == len(wanted) + len(becomes)
+            holds &= all(abs(a - b) <= half + 1e-6 for a, (b, half) in zip(found, wanted + becomes))
+            checks.truth(f"rescue-sheet.pdf: {side.name} row {number}", holds, f"{found} for {wanted + becomes}")
+
+
 def check_design(checks, folder, path):
     design = Design(path)
     report = json.loads((folder / "report.json").read_text(encoding="utf-8"))
@@ -199,6 +232,7 @@ def check_design(checks, folder, path):
             "brace height", "bearing from", "bearing to", "block's top over the table", "supports' width", "brace 1",
             "screw 1", "foot screw 1"]
     check_sheet(checks, "rig.pdf", text_of_pdf(folder / "bench/rig.pdf"), rig, must)
+    check_rescue(checks, design, folder)
 
     drawing = stations | bores | tapers | slots | sources.outline(design) | sources.TOLERANCES
     drawing |= edge | {"nothing": 0.0} | solid_figures(report, "head")

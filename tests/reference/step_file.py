@@ -39,7 +39,8 @@ class Document:
     centroids: list = field(default_factory=list)
 
 
-def read_document(path):
+def opened(path):
+    """The file as OpenCASCADE's document, with names, colours and stated properties."""
     quiet()
     reader = STEPCAFControl_Reader()
     reader.SetNameMode(True)
@@ -50,6 +51,11 @@ def read_document(path):
     document = TDocStd_Document(TCollection_ExtendedString("XmlOcaf"))
     if not reader.Transfer(document):
         raise ValueError(f"{path}: OpenCASCADE cannot transfer it")
+    return document
+
+
+def read_document(path):
+    document = opened(path)
     shape_tool = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
     found = Document()
     labels = TDF_ChildIterator(shape_tool.Label(), True)

@@ -2,11 +2,10 @@
 //! itself has them.
 
 #![allow(
-    dead_code,
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    reason = "each test uses its part, and stops at the first surprise"
+    reason = "a test stops at the first surprise"
 )]
 
 use glam::{DAffine2, DMat2, DVec2, dvec2};

@@ -1,18 +1,17 @@
 //! A page as dots of grey, and where its lines are.
 
 #![allow(
-    dead_code,
     clippy::unwrap_used,
     clippy::expect_used,
     clippy::panic,
-    reason = "each test uses its part, and stops at the first surprise"
+    reason = "a test stops at the first surprise"
 )]
 
 use std::path::Path;
 
 use glam::{DVec2, dvec2};
 
-use super::poppler;
+use super::poppler::poppler;
 
 /// A page rendered in grey.
 pub struct Raster {

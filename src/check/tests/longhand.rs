@@ -104,7 +104,7 @@ fn veneers_to_come_count_the_core() {
     assert!(
         found(&d, "block-axis")
             .at
-            .contains("2.40 mm between head and upright")
+            .contains("2.40 mm between the head's face and the upright")
     );
 }
 

@@ -28,7 +28,7 @@ pub struct ManualArguments {
     /// The command whose page is wanted; without it the program's own
     #[arg(value_name = "COMMAND", conflicts_with = "out")]
     pub command: Option<String>,
-    /// Write all pages into this folder; it must be there, and pages that are there already stay
+    /// Write all pages into this folder, which must be there; pages of an earlier run are replaced
     #[arg(long, value_name = "DIR")]
     pub out: Option<PathBuf>,
 }

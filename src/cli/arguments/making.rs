@@ -21,8 +21,9 @@ use crate::write::step::Schema;
   barrelhead make mine.toml --json            for a program to read
 
 --json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\",
-\"checks\", \"rib_window\", \"shim_mm\" }, in millimetres and degrees; bores and checks as in
-report.json.
+\"checks\", \"rib_window\", \"shim_mm\", \"earlier_files\" }, in millimetres and degrees; bores and
+checks as in report.json. With --only, files in the other folders stay as they are; a warning, and
+\"earlier_files\", name those that this design would not give now.
 A design that a check stops is not built: nothing is written, earlier files stay as they were.")]
 pub struct MakeArguments {
     /// Parameter file
@@ -119,7 +120,9 @@ fn length(text: &str) -> Result<f64, String> {
     if mm > 0.0 && mm <= LONGEST {
         Ok(mm)
     } else {
-        Err("type a length above zero, at most 2000 mm, such as 60 or \"2-3/8 in\"".to_owned())
+        Err(format!(
+            "type a length above zero, at most {LONGEST} mm, such as 60 or \"2-3/8 in\""
+        ))
     }
 }
 

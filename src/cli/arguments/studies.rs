@@ -61,7 +61,7 @@ pub struct RoomArguments {
     /// Parameter file
     #[arg(value_name = "FILE")]
     pub file: PathBuf,
-    /// Keys, such as slots.rib or slots.end_margin[0] [default: every number]
+    /// Keys, such as slots.rib or slots.end_margin[1], the first of a list [default: every number]
     #[arg(value_name = "KEY")]
     pub keys: Vec<String>,
     /// Lengths in inches, also for a file in millimetres
@@ -110,11 +110,13 @@ pub struct VaryArguments {
   barrelhead class heads --paper letter   the sheet on letter paper
   barrelhead class heads --json           for a program to read
 
-Every .toml file of the folder with a table [head] is a head; set and block are compared with
-those of the first. A file with mistakes is reported, the rest goes on. Writes class.pdf to
-output/<folder's name>-class/.
+Every .toml file of the folder with a table [head] is a head. Every head is compared with every
+other: heads whose bores lie alike, with blocks of one length and depth, share a guide block, with
+a shim for another thickness. It is the block of the head that spares most shims, and has a
+letter; sets of machines have numbers. A file with mistakes is reported, the rest goes on. Writes
+class.pdf to output/<folder's name>-class/.
 
---json prints { \"heads\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }.
+--json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }.
 Exit status: the highest of all files; 1 where a check stops a head.")]
 pub struct ClassArguments {
     /// Folder with one parameter file a head
@@ -153,7 +155,7 @@ pub struct FitArguments {
     pub file: PathBuf,
     /// Heads to try
     #[arg(long, value_name = "N", default_value_t = 200_000,
-          value_parser = clap::value_parser!(u64).range(1_000..=100_000_000))]
+          value_parser = trials)]
     pub trials: u64,
     /// Inches beside millimetres, also for a file in millimetres
     #[arg(long)]
@@ -161,4 +163,12 @@ pub struct FitArguments {
     /// Print JSON instead of text
     #[arg(long, conflicts_with = "inches")]
     pub json: bool,
+}
+
+/// Fewer say nothing of a share in a hundred; more take minutes.
+fn trials(text: &str) -> Result<u64, String> {
+    let typed = text.trim().parse().ok();
+    typed
+        .filter(|trials| (1_000..=100_000_000).contains(trials))
+        .ok_or_else(|| "type a whole number from 1000 to 100000000".to_owned())
 }

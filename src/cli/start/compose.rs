@@ -2,7 +2,8 @@
 //! says which; it is the maker's to change, and the checks then judge it.
 
 use crate::input::Unit;
-use crate::units::{self, MM_PER_INCH, SixtyFourths};
+use crate::tolerance::WHOLE_STEP;
+use crate::units::{self, SixtyFourths, on_step};
 
 use super::answer::{Answers, unit_word};
 use super::kinds::Kind;
@@ -109,27 +110,24 @@ fn align_comments(text: &str) -> String {
 fn in_file(mm: f64, unit: Unit) -> String {
     match unit {
         Unit::Mm => units::plain((mm * 100.0).round() / 100.0),
-        Unit::Inch => units::plain((mm / MM_PER_INCH * 1000.0).round() / 1000.0),
+        Unit::Inch => units::plain((mm / unit.millimetres() * 1000.0).round() / 1000.0),
     }
 }
 
 /// A length that is not rounded, because the barrels of both sides must face one another exactly.
 fn exact(mm: f64, unit: Unit) -> String {
-    let value = match unit {
-        Unit::Mm => mm,
-        Unit::Inch => mm / MM_PER_INCH,
-    };
+    let value = mm / unit.millimetres();
     units::plain((value * 1e9).round() / 1e9)
 }
 
 /// Up to the next half millimetre.
 fn half_up(mm: f64) -> f64 {
-    (mm * 2.0 - 1e-9).ceil() / 2.0
+    on_step(mm, 0.5, true, WHOLE_STEP)
 }
 
 /// Down to the next half millimetre.
 fn half_down(mm: f64) -> f64 {
-    (mm * 2.0 + 1e-9).floor() / 2.0
+    on_step(mm, 0.5, false, WHOLE_STEP)
 }
 
 fn derive(kind: &Kind, answers: &Answers) -> Derived {

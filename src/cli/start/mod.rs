@@ -37,8 +37,8 @@ pub fn run(arguments: &StartArguments) -> Said {
         return from_answers(arguments, kind, file);
     }
     match write_new(file, kind.text.as_bytes()) {
-        Ok(()) => Said::done(next_steps(kind, file)),
-        Err(message) => Said::wrong(&message),
+        Ok(()) => Said::done(next_steps(kind, file)).with_files(),
+        Err(why) => Said::not_written(&why),
     }
 }
 
@@ -133,8 +133,8 @@ fn from_answers(arguments: &StartArguments, kind: &'static Kind, file: &Path) ->
         }
         Err(error) => return Said::wrong(&format!("the answers cannot be read: {error}")),
     };
-    if let Err(message) = write_new(file, text.as_bytes()) {
-        return Said::wrong(&message);
+    if let Err(why) = write_new(file, text.as_bytes()) {
+        return Said::not_written(&why);
     }
     first_check(file)
 }
@@ -156,6 +156,7 @@ fn first_check(file: &Path) -> Said {
                 verdicts::summary(&report),
                 verdicts::listing(&report, lengths, false)
             ))
+            .with_files()
         }
         Err(failure) => unreadable(file, failure),
     }
@@ -175,6 +176,7 @@ fn unreadable(file: &Path, failure: Failure) -> Said {
         other => other,
     };
     Said {
+        files: false,
         out: String::new(),
         err: failure_text(file, &failure),
         status: status_of(&failure),
@@ -195,11 +197,7 @@ mod tests {
                 .unwrap_err()
                 .contains("never written over")
         );
-        assert!(
-            write_new(&file, b"other")
-                .unwrap_err()
-                .contains("never written over")
-        );
+        assert!(write_new(&file, b"other").is_err());
         assert_eq!(std::fs::read_to_string(&file).unwrap(), "mine");
         let lost = folder.path().join("no/such/a.toml");
         assert!(may_be_written(&lost).unwrap_err().contains("is not there"));

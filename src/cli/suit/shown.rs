@@ -3,7 +3,7 @@
 use crate::check::Verdict;
 use crate::input::{Assumed, AssumedValue, Lie};
 use crate::study::suit::{Bound, End, Range};
-use crate::units::{MM_PER_INCH, number};
+use crate::units::{MM_PER_INCH, bare_inches, number, on_step};
 
 use super::super::style::{self, Lengths, QUIET, STRONG, fill, fill_after, paint};
 use super::super::table::{Lean, Table};
@@ -49,7 +49,7 @@ impl Shown<'_> {
     /// A bare length in the table's unit.
     fn bare(&self, mm: f64) -> String {
         if self.inches {
-            format!("{:.3}", mm / MM_PER_INCH)
+            bare_inches(mm)
         } else {
             number(mm)
         }
@@ -62,15 +62,8 @@ impl Shown<'_> {
         } else {
             0.01
         };
-        let steps = end.value / step;
-        // A whole number of steps stays, whatever the bisection left of it.
-        let whole = (steps.round() - steps).abs() < 1e-3;
-        let steps = match (whole, up) {
-            (true, _) => steps.round(),
-            (false, true) => steps.ceil(),
-            (false, false) => steps.floor(),
-        };
-        self.bare(steps * step)
+        // Ends are found far more closely than this share of a step.
+        self.bare(on_step(end.value, step, up, 1e-3))
     }
 
     fn range(&self, range: &Range) -> String {

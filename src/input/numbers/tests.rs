@@ -1,5 +1,6 @@
 use super::*;
 use crate::input::read_str;
+use crate::support::demos::demo_file;
 
 const TEXT: &str = include_str!("../../../params/sandpiper.toml");
 
@@ -12,20 +13,14 @@ fn read(text: &str) -> Numbers {
 }
 
 fn demos() -> Vec<(String, String)> {
-    let dir = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/params"));
-    let mut list: Vec<(String, String)> = std::fs::read_dir(dir)
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.is_file())
-        .map(|path| {
-            (
-                path.display().to_string(),
-                std::fs::read_to_string(path).unwrap(),
-            )
-        })
-        .collect();
-    list.sort();
-    list
+    let with_text = |name: String| {
+        let text = std::fs::read_to_string(demo_file(&name)).unwrap();
+        (name, text)
+    };
+    crate::support::demos::demos()
+        .into_iter()
+        .map(with_text)
+        .collect()
 }
 
 /// Numbers and lengths that stand as a value in a text: counted by the toml crate's own values,
@@ -104,7 +99,7 @@ fn numbers_of_a_taken_table_are_there_unless_displaced() {
     ));
     let width = displaced.get("machines.plate_width").unwrap();
     assert!(own(width) && width.place.file == Path::new("t.toml"));
-    let bass = displaced.get("machines.bass.pitches[2]").unwrap();
+    let bass = displaced.get("machines.bass.pitches[3]").unwrap();
     assert!(!own(bass));
     let moved = displaced.with(&[(bass, 34.0)]).unwrap();
     assert_eq!(moved.machines.pitches.bass, [35.0, 35.0, 34.0]);
@@ -127,8 +122,8 @@ fn kinds_and_units() {
     assert_eq!(of("head.angle"), (NumberKind::Degrees, 14.0));
     assert_eq!(of("bores.point"), (NumberKind::Degrees, 118.0));
     assert_eq!(of("tolerances.squareness"), (NumberKind::Degrees, 0.3));
-    assert_eq!(of("nut.strings[0]"), (NumberKind::Length, -25.4));
-    assert_eq!(of("nut.strings[1]"), (NumberKind::Length, 3.0));
+    assert_eq!(of("nut.strings[1]"), (NumberKind::Length, -25.4));
+    assert_eq!(of("nut.strings[2]"), (NumberKind::Length, 3.0));
     assert_eq!(of("limits.web"), (NumberKind::Length, 0.1 * 25.4));
     assert_eq!(of("limits.side-pull"), (NumberKind::Degrees, 9.0));
     assert_eq!(of("limits.nut-break.high"), (NumberKind::Degrees, 25.0));
@@ -155,9 +150,36 @@ fn a_reading_replaced_keeps_the_readings() {
         )
     };
     let numbers = read(&given("\"0.409 in\""));
-    let number = numbers.get("machines.barrel_diameter.repeats[2]").unwrap();
+    let number = numbers.get("machines.barrel_diameter.repeats[3]").unwrap();
     let changed = numbers.with(&[(number, 0.412 * 25.4)]).unwrap();
     let edited = read(&given("\"0.412 in\"")).design().clone();
     assert_eq!(changed, edited);
     assert_eq!(changed.measurements.readings.len(), 1);
+}
+
+/// Readings are named alike where they are listed and where one of them is moved: places in a list
+/// count from 1.
+#[test]
+fn readings_and_their_numbers_have_the_same_keys() {
+    let text = TEXT
+        .replace(
+            "pitches         = [35.0, 35.0]",
+            "pitches = [35.0, { over = [45.02, 45.00], between = [25.01, 24.98] }]",
+        )
+        .replace(
+            "overhang        = [17.0, 18.5]",
+            "overhang = [17.0, { repeats = [18.5, 18.52] }]",
+        );
+    let numbers = read(&text);
+    let readings = &numbers.design().measurements.readings;
+    assert_eq!(readings.len(), 3);
+    for reading in readings {
+        let first = [
+            format!("{}[1]", reading.key),
+            format!("{}.repeats[1]", reading.key),
+        ];
+        let found = first.iter().find_map(|key| numbers.get(key));
+        let found = found.unwrap_or_else(|| panic!("{} is no number's key", reading.key));
+        assert_eq!(found.value, reading.values[0], "{}", reading.key);
+    }
 }

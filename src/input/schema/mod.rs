@@ -12,6 +12,7 @@ use serde_json::{Map, Value, json};
 use super::check_codes::{KNOWN_CHECK_CODES, LimitUnit};
 use super::joined;
 use super::keys::{KEYS, Key};
+use super::words;
 
 /// Dialect of the schema.
 const DIALECT: &str = "https://json-schema.org/draft/2020-12/schema";
@@ -53,23 +54,18 @@ const REQUIRED: &[(&str, &[&str])] = &[
     ("drilled", &["side", "number"]),
 ];
 
-/// Keys that cannot stand together, beside those joined by "or".
-const NOT_BOTH: &[(&str, &str, &str)] = &[("placement", "along", "bass")];
-
 /// Keys that say nothing without another.
 const NEEDS: &[(&str, &str, &str)] = &[
-    ("machines", "barrels", "over_outer_barrels"),
     ("machines", "over_outer_barrels", "barrels"),
-    ("machines.bass", "barrels", "over_outer_barrels"),
     ("machines.bass", "over_outer_barrels", "barrels"),
-    ("placement", "bass", "first_barrel"),
     ("template", "bush", "cutter"),
 ];
 
-/// The schema; with `part` that of a file that holds only some tables, as those that `from` names.
+/// The schema; with `part` that of a file that holds only some tables, as those that `from` names: no
+/// table must be there, and whatever a table lacks may stand in the file that names it.
 #[must_use]
 pub fn schema(part: bool) -> Value {
-    let mut root = table("");
+    let mut root = table("", part);
     if let Some(root) = root.as_object_mut() {
         root.insert("$schema".to_owned(), DIALECT.into());
         root.insert("title".to_owned(), "barrelhead parameter file".into());
@@ -81,82 +77,100 @@ pub fn schema(part: bool) -> Value {
     root
 }
 
-/// What a table may hold.
-fn table(path: &str) -> Value {
+/// What a table may hold. A table within another is taken whole or not at all, so it is whole in a
+/// part too.
+fn table(path: &str, part: bool) -> Value {
     let mut properties = Map::new();
     for key in KEYS.iter().filter(|key| key.table == path) {
-        properties.insert(key.name.to_owned(), property(key));
+        properties.insert(key.name.to_owned(), property(key, part));
     }
-    let mut rules: Vec<Value> = Vec::new();
-    for joined in joined::of(path) {
-        let given = |keys: &[&str]| {
-            let keys: Vec<Value> = keys
-                .iter()
-                .map(|key| json!({ "required": [key] }))
-                .collect();
-            json!({ "anyOf": keys })
-        };
-        let ways: Vec<Value> = joined
-            .ways
-            .iter()
-            .map(|keys| json!({ "required": keys }))
-            .collect();
-        if joined.needed {
-            rules.push(json!({ "oneOf": ways }));
+    let mut rules = clashes(path);
+    let within = path.contains('.') || path == "drilled";
+    let needed = needs(path);
+    if (within || !part) && !needed.is_empty() {
+        if properties.contains_key("from") {
+            // It may come from the file that `from` names.
+            rules.push(json!({ "anyOf": [{ "required": ["from"] }, { "allOf": needed }] }));
         } else {
-            for (index, one) in joined.ways.iter().enumerate() {
-                for other in joined.ways.iter().skip(index + 1) {
-                    rules.push(json!({ "not": { "allOf": [given(one), given(other)] } }));
-                }
-            }
+            rules.extend(needed);
         }
-    }
-    for (_, one, other) in NOT_BOTH.iter().filter(|(table, ..)| *table == path) {
-        rules.push(json!({ "not": { "required": [one, other] } }));
-    }
-    let mut needs = Map::new();
-    for (_, key, other) in NEEDS.iter().filter(|(table, ..)| *table == path) {
-        needs.insert((*key).to_owned(), json!([other]));
-    }
-    rules.extend(match path {
-        // The barrel's diameter may come of pitches that were read over and between.
-        "machines" => Some(json!({
-            "anyOf": [{ "required": ["barrel_diameter"] }, { "required": ["pitches"] }]
-        })),
-        "head" => Some(json!({
-            "if": { "properties": { "crest": { "const": "arch" } }, "required": ["crest"] },
-            "then": { "required": ["side_end"] },
-        })),
-        "wood" => Some(json!({
-            "anyOf": [{ "required": ["species"] }, { "required": ["radial", "tangential"] }]
-        })),
-        _ => None,
-    });
-    let required = REQUIRED.iter().find(|(table, _)| *table == path);
-    if let Some((_, keys)) = required {
-        rules.push(json!({ "required": keys }));
-    }
-    // Whatever is needed may come from the file that `from` names.
-    if properties.contains_key("from") && !rules.is_empty() {
-        rules = vec![json!({ "anyOf": [{ "required": ["from"] }, { "allOf": rules }] })];
     }
     let mut made = json!({
         "type": "object",
         "properties": properties,
         "additionalProperties": false,
     });
-    if let Some(made) = made.as_object_mut() {
-        if !rules.is_empty() {
-            made.insert("allOf".to_owned(), Value::Array(rules));
-        }
-        if !needs.is_empty() {
-            made.insert("dependentRequired".to_owned(), Value::Object(needs));
-        }
+    if let Some(made) = made.as_object_mut().filter(|_| !rules.is_empty()) {
+        made.insert("allOf".to_owned(), Value::Array(rules));
     }
     made
 }
 
-fn property(key: &Key) -> Value {
+/// Any of these keys is given.
+fn given(keys: &[&str]) -> Value {
+    let keys: Vec<Value> = keys
+        .iter()
+        .map(|key| json!({ "required": [key] }))
+        .collect();
+    json!({ "anyOf": keys })
+}
+
+/// What may not stand together in a table, wherever else its other keys come from.
+fn clashes(path: &str) -> Vec<Value> {
+    let mut rules = Vec::new();
+    for joined in joined::of(path) {
+        for (index, one) in joined.ways.iter().enumerate() {
+            for other in joined.ways.iter().skip(index + 1) {
+                rules.push(json!({ "not": { "allOf": [given(one), given(other)] } }));
+            }
+        }
+    }
+    rules
+}
+
+/// What must be there in a table that stands alone.
+fn needs(path: &str) -> Vec<Value> {
+    let mut rules = Vec::new();
+    for joined in joined::of(path).filter(|joined| joined.needed) {
+        rules.push(given(&joined.ways.concat()));
+    }
+    let required = REQUIRED.iter().find(|(table, _)| *table == path);
+    rules.extend(required.map(|(_, keys)| json!({ "required": keys })));
+    for (_, key, other) in NEEDS.iter().filter(|(table, ..)| *table == path) {
+        rules.push(json!({ "dependentRequired": { *key: [other] } }));
+    }
+    if joined::of(path).any(|joined| joined.ways == joined::BARRELS.ways) {
+        // One barrel has no pitch, so nothing need be measured over it.
+        rules.push(json!({
+            "if": { "properties": { "barrels": { "not": { "const": 1 } } }, "required": ["barrels"] },
+            "then": { "required": ["over_outer_barrels"] },
+        }));
+    }
+    rules.extend(match path {
+        // The barrel's diameter may come of pitches that were read over and between, on either side.
+        "machines" => Some(json!({
+            "anyOf": [
+                given(&["barrel_diameter", "pitches"]),
+                { "properties": { "bass": { "required": ["pitches"] } }, "required": ["bass"] },
+            ]
+        })),
+        "head" => Some(json!({
+            "if": { "properties": { "crest": { "const": words::ARCH } }, "required": ["crest"] },
+            "then": { "required": ["side_end"] },
+        })),
+        "placement" => Some(json!({
+            "if": { "properties": { "bass": { "required": ["first_barrel"] } }, "required": ["bass"] },
+            "then": { "required": ["first_barrel"] },
+        })),
+        "wood" => Some(json!({
+            "anyOf": [{ "required": ["species"] }, { "required": ["radial", "tangential"] }]
+        })),
+        _ => None,
+    });
+    rules
+}
+
+fn property(key: &Key, part: bool) -> Value {
     let path = if key.table.is_empty() {
         key.name.to_owned()
     } else {
@@ -164,8 +178,8 @@ fn property(key: &Key) -> Value {
     };
     let mut made = match path.as_str() {
         "limits" => limits(),
-        "drilled" => json!({ "type": "array", "items": table("drilled") }),
-        _ if KEYS.iter().any(|inner| inner.table == path) => table(&path),
+        "drilled" => json!({ "type": "array", "items": table("drilled", part) }),
+        _ if KEYS.iter().any(|inner| inner.table == path) => table(&path, part),
         _ => shapes::shape(&path, key),
     };
     if let Some(made) = made.as_object_mut() {

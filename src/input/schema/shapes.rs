@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::input::defaults;
 use crate::input::keys::Key;
 use crate::input::read_readings::MEASURABLE;
+use crate::input::words;
 use crate::standards::iso273::THREADS;
 use crate::standards::iso286::HOLES;
 use crate::standards::wood::SPECIES;
@@ -111,7 +112,7 @@ pub(super) fn shape(path: &str, key: &Key) -> Value {
     if key.lengths {
         return of_lengths(path, key.sample);
     }
-    let words = |words: &[&str]| json!({ "enum": words });
+    let of_words = |words: &[&str]| json!({ "enum": words });
     let whole = |most: usize| json!({ "type": "integer", "minimum": 1, "maximum": most });
     // One for every string, or one for all.
     let each = |one: Value| json!({ "anyOf": [one, { "type": "array", "items": one }] });
@@ -120,9 +121,9 @@ pub(super) fn shape(path: &str, key: &Key) -> Value {
     let two =
         |range: Value| json!({ "type": "array", "items": range, "minItems": 2, "maxItems": 2 });
     match path {
-        "unit" => words(&["mm", "in"]),
-        "head.crest" => words(&["flat", "arch"]),
-        "placement.along" | "placement.depth" => words(&["centred"]),
+        "unit" => of_words(&words::UNIT),
+        "head.crest" => of_words(&words::CREST),
+        "placement.along" | "placement.depth" => of_words(&words::CENTRED),
         "head.angle" => json!({
             "type": "number", "minimum": 0, "exclusiveMaximum": defaults::ANGLE_BELOW
         }),
@@ -135,16 +136,16 @@ pub(super) fn shape(path: &str, key: &Key) -> Value {
                 "minimum": defaults::POINT_RANGE.0,
                 "exclusiveMaximum": defaults::POINT_RANGE.1,
             },
-            { "const": "flat" },
+            { "const": words::FLAT },
         ] }),
         "machines.barrels" | "machines.bass.barrels" | "drilled.number" => {
             whole(defaults::MOST_BARRELS)
         }
         "strings.barrels" => json!({ "type": "array", "items": whole(defaults::MOST_BARRELS) }),
-        "strings.leaves" => each(words(&["over", "under"])),
-        "strings.walk" => each(words(&["out", "in"])),
+        "strings.leaves" => each(of_words(&words::LEAVES)),
+        "strings.walk" => each(of_words(&words::WALK)),
         "strings.turns" => each(range((0.0, defaults::MOST_TURNS))),
-        "drilled.side" => words(&["treble", "bass"]),
+        "drilled.side" => of_words(&words::SIDE),
         "drilled.lean_along" | "drilled.lean_across" => json!({
             "type": "number",
             "exclusiveMinimum": -defaults::DRILLED_LEAN_BELOW,
@@ -159,11 +160,9 @@ pub(super) fn shape(path: &str, key: &Key) -> Value {
         "tolerances.bush_seat" => {
             json!({ "enum": HOLES.iter().map(|class| class.name).collect::<Vec<_>>() })
         }
-        "rig.fixing" => words(THREADS),
-        "wood.species" => {
-            json!({ "enum": SPECIES.iter().map(|wood| wood.name).collect::<Vec<_>>() })
-        }
-        "wood.cut" => words(&["quarter-sawn", "flat-sawn"]),
+        "rig.fixing" => of_words(THREADS),
+        "wood.species" => species(),
+        "wood.cut" => of_words(&words::CUT),
         "wood.humidity" => two(range(defaults::HUMIDITY_RANGE)),
         "wood.moisture" => two(range(defaults::MOISTURE_RANGE)),
         "wood.temperature" => range(defaults::TEMPERATURE_RANGE),
@@ -173,6 +172,28 @@ pub(super) fn shape(path: &str, key: &Key) -> Value {
         "head.veneers_on" => json!({ "type": "boolean" }),
         _ => json!({ "type": "string" }),
     }
+}
+
+/// The woods by the names to type; the reader also takes other capitals, blanks round them and the
+/// botanical names.
+fn species() -> Value {
+    let names: Vec<&str> = SPECIES.iter().map(|wood| wood.name).collect();
+    let either_case = |name: &str| -> String {
+        let letter = |c: char| match c {
+            'a'..='z' | 'A'..='Z' => {
+                format!("[{}{}]", c.to_ascii_uppercase(), c.to_ascii_lowercase())
+            }
+            _ => c.to_string(),
+        };
+        name.chars().map(letter).collect()
+    };
+    let any: Vec<String> = SPECIES
+        .iter()
+        .flat_map(|wood| [wood.name, wood.botanical])
+        .map(either_case)
+        .collect();
+    let pattern = format!("^\\s*(?:{})\\s*$", any.join("|"));
+    json!({ "anyOf": [{ "enum": names }, { "type": "string", "pattern": pattern }] })
 }
 
 fn of_lengths(path: &str, sample: &str) -> Value {
@@ -186,7 +207,7 @@ fn of_lengths(path: &str, sample: &str) -> Value {
     let table = path.split('.').next().unwrap_or_default();
     let one = if path.ends_with(".pitches") {
         "pitch".to_owned()
-    } else if MEASURABLE.contains(&table) {
+    } else if MEASURABLE.contains(&table) && path != "machines.screws.points" {
         format!("measured {sign}")
     } else {
         sign.to_owned()
@@ -202,7 +223,7 @@ fn of_lengths(path: &str, sample: &str) -> Value {
     };
     match path {
         "machines.screws.points" => json!({
-            "type": "array", "items": list(Some(2)), "minItems": 1, "maxItems": defaults::MOST_SCREWS
+            "type": "array", "items": list(Some(2)), "maxItems": defaults::MOST_SCREWS
         }),
         "strings.diameters" => json!({ "anyOf": [one, list(None)] }),
         "nut.strings" => list(None),
@@ -220,7 +241,7 @@ pub(super) fn default(path: &str) -> Option<String> {
     let mm = |value: f64| Some(format!("{} mm", plain(value)));
     let degrees = |value: f64| Some(format!("{} degrees", plain(value)));
     match path {
-        "unit" => Some("\"mm\"".to_owned()),
+        "unit" => Some(format!("\"{}\"", words::MM)),
         "title" => Some("the file's name".to_owned()),
         "head.side_start" => mm(defaults::SIDE_START),
         "head.side_end" => Some("the head's length".to_owned()),
@@ -228,7 +249,7 @@ pub(super) fn default(path: &str) -> Option<String> {
         "head.face_veneer" | "head.back_veneer" => mm(defaults::VENEER),
         "head.veneers_on" => Some(defaults::VENEERS_ON.to_string()),
         "head.edge_radius" => mm(defaults::EDGE_RADIUS),
-        "head.crest" => Some("\"flat\"".to_owned()),
+        "head.crest" => Some(format!("\"{}\"", words::FLAT)),
         "machines.axis_offset" => mm(defaults::AXIS_OFFSET),
         "placement.along" | "placement.depth" => Some("\"centred\"".to_owned()),
         "bores.point" => degrees(defaults::POINT_DEGREES),

@@ -2,6 +2,7 @@ use std::collections::BTreeSet;
 
 use super::*;
 use crate::input::keys;
+use crate::units::parse_length;
 
 /// Every key of the reader's list stands in the schema, and no other: the list is walked one way, the
 /// schema the other.
@@ -46,7 +47,7 @@ fn rules_name_keys() {
         let keys = joined.ways.iter().copied().flatten();
         keys.for_each(|name| known(joined.table, name));
     }
-    for (table, one, other) in NOT_BOTH.iter().chain(NEEDS) {
+    for (table, one, other) in NEEDS {
         known(table, one);
         known(table, other);
     }
@@ -66,7 +67,107 @@ fn every_key_is_described() {
     }
 }
 
-/// The sample of every key has the shape that the schema asks: a first look that needs no validator.
+/// What a value breaks of the part of JSON Schema that the shapes are made of; the pattern of lengths is
+/// asked of the program's own reading of lengths. (Whole files are held against a validator of others.)
+fn breaks(value: &Value, shape: &Value, definitions: &Value) -> Option<String> {
+    let no = |what: &str| Some(format!("{value}: {what} of {shape}"));
+    let number = |name: &str| shape.get(name).and_then(Value::as_f64);
+    for (name, wanted) in shape.as_object().into_iter().flatten() {
+        let good = match name.as_str() {
+            "$ref" => {
+                let name = wanted
+                    .as_str()
+                    .and_then(|name| name.strip_prefix("#/$defs/"));
+                breaks(value, &definitions[name.unwrap()], definitions).is_none()
+            }
+            "anyOf" => wanted
+                .as_array()
+                .unwrap()
+                .iter()
+                .any(|one| breaks(value, one, definitions).is_none()),
+            "enum" => wanted.as_array().unwrap().contains(value),
+            "const" => wanted == value,
+            "type" => match wanted.as_str().unwrap() {
+                "number" => value.is_number(),
+                "integer" => value.is_i64(),
+                "string" => value.is_string(),
+                "boolean" => value.is_boolean(),
+                "array" => value.is_array(),
+                "object" => value.is_object(),
+                other => panic!("{other}"),
+            },
+            "pattern" => value
+                .as_str()
+                .is_some_and(|text| parse_length(text).is_ok()),
+            "minimum" => value.as_f64().is_none_or(|v| v >= number(name).unwrap()),
+            "exclusiveMinimum" => value.as_f64().is_none_or(|v| v > number(name).unwrap()),
+            "maximum" => value.as_f64().is_none_or(|v| v <= number(name).unwrap()),
+            "exclusiveMaximum" => value.as_f64().is_none_or(|v| v < number(name).unwrap()),
+            "minItems" => value
+                .as_array()
+                .is_none_or(|list| list.len() as u64 >= wanted.as_u64().unwrap()),
+            "maxItems" => value
+                .as_array()
+                .is_none_or(|list| list.len() as u64 <= wanted.as_u64().unwrap()),
+            "items" => value
+                .as_array()
+                .into_iter()
+                .flatten()
+                .all(|item| breaks(item, wanted, definitions).is_none()),
+            "properties" => value
+                .as_object()
+                .into_iter()
+                .flatten()
+                .all(|(name, inner)| {
+                    wanted
+                        .get(name)
+                        .is_some_and(|wanted| breaks(inner, wanted, definitions).is_none())
+                }),
+            "required" => wanted
+                .as_array()
+                .unwrap()
+                .iter()
+                .all(|key| value.get(key.as_str().unwrap()).is_some()),
+            // Said of tables, whose keys `properties` has asked.
+            "additionalProperties" | "minProperties" | "description" => true,
+            other => panic!("the shapes hold `{other}`, which this test does not know"),
+        };
+        if !good {
+            return no(name);
+        }
+    }
+    None
+}
+
+/// The sample of every key has the shape that the schema asks; and a value of another kind has not.
+#[test]
+fn samples_have_the_shape_of_their_keys() {
+    let definitions = shapes::definitions();
+    let mut tried = 0;
+    for key in KEYS {
+        let path = match key.table {
+            "" => key.name.to_owned(),
+            table => format!("{table}.{}", key.name),
+        };
+        if KEYS.iter().any(|inner| inner.table == path) || path == "limits" {
+            continue;
+        }
+        let shape = shapes::shape(&path, key);
+        let sample: toml::Table = toml::from_str(&format!("x = {}", key.sample)).unwrap();
+        let sample = serde_json::to_value(&sample["x"]).unwrap();
+        assert_eq!(breaks(&sample, &shape, &definitions), None, "{path}");
+        let other = if sample.is_boolean() {
+            json!("yes")
+        } else {
+            json!(true)
+        };
+        assert!(breaks(&other, &shape, &definitions).is_some(), "{path}");
+        tried += 1;
+    }
+    assert!(tried > 120, "{tried}");
+}
+
+/// Only a whole design must have tables, and only a whole table its keys.
 #[test]
 fn part_files_need_no_table() {
     assert!(schema(true).get("required").is_none());

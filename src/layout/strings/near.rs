@@ -1,13 +1,14 @@
 //! What a string passes on its way: barrels with their windings, and other strings. Surface to
 //! surface.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use crate::input::Side;
 use crate::layout::{Bore, Layout};
 use crate::plane::Region;
 
 use super::StringPath;
+use super::segment::{Even, Part, Segment, least_root};
 
 /// What a string comes near to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -75,13 +76,25 @@ impl Clearance {
     }
 }
 
-/// Least distance of a point to a round bar between two depths of a bore's axis.
-fn to_bar(point: DVec3, bore: &Bore, radius: f64, ends: [f64; 2]) -> f64 {
-    let out = point - bore.entry;
-    let depth = out.dot(bore.direction);
-    let off = (out - bore.direction * depth).length();
-    let past = (ends[0] - depth).max(depth - ends[1]).max(0.0);
-    (off - radius).max(0.0).hypot(past)
+/// Least distance of a run to a round bar between two depths of a bore's axis, and where on the run.
+fn to_bar(run: &Segment, bore: &Bore, radius: f64, ends: [f64; 2]) -> (f64, DVec3) {
+    let apart = |point: DVec3| {
+        let out = point - bore.entry;
+        let depth = out.dot(bore.direction);
+        let past = (ends[0] - depth).max(depth - ends[1]).max(0.0);
+        (out - bore.direction * depth, past)
+    };
+    let [from, to] = [run.from, run.to].map(|point| apart(point).0);
+    let each = |axis| Part::Whole(Even::between(from[axis], to[axis]));
+    let (share, off) = least_root(&[each(0), each(1), each(2)]);
+    // Nearest to the axis and beside the bar: nowhere can it be nearer.
+    if apart(run.at(share)).1 <= 0.0 {
+        return ((off - radius).max(0.0), run.at(share));
+    }
+    run.least(|point| {
+        let (off, past) = apart(point);
+        DVec2::new((off.length() - radius).max(0.0), past).length()
+    })
 }
 
 impl Layout {
@@ -108,11 +121,11 @@ impl Layout {
             };
             let radius = machines.barrel_diameter / 2.0;
             let ends = [0.0, machines.barrel_length];
-            let bare = run.least(|point| to_bar(point, bore, radius, ends));
+            let bare = to_bar(&run, bore, radius, ends);
             list.push(clearance(Near::Barrel(other.side, other.barrel), bare));
             if let Some(wound) = other.strung.as_ref().filter(|wound| wound.turns > 0.0) {
                 let (radius, ends) = (wound.winding_radius, wound.winding);
-                let wound = run.least(|point| to_bar(point, bore, radius, ends));
+                let wound = to_bar(&run, bore, radius, ends);
                 list.push(clearance(Near::Winding(other.side, other.barrel), wound));
             }
         }

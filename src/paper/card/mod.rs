@@ -170,7 +170,8 @@ fn row(sheet: &mut Sheet, column: &mut Column, [letter, name, how, key]: [&str; 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::paper::place::{extent, text_box};
+    use crate::paper::overlaps::overlaps;
+    use crate::paper::place::extent;
     use crate::paper::{Item, Text};
 
     fn texts(sheet: &Sheet) -> Vec<&Text> {
@@ -256,26 +257,7 @@ mod tests {
             let (width, height) = paper.sides();
             assert!(all.min.x >= 5.0 && all.min.y >= 5.0, "{:?}", all.min);
             assert!(all.max.x <= width - 5.0 && all.max.y <= height - 5.0);
-            let boxes: Vec<_> = texts(&sheet)
-                .into_iter()
-                .map(|text| (&text.text, text_box(text)))
-                .collect();
-            for (i, (a, one)) in boxes.iter().enumerate() {
-                for (b, other) in &boxes[i + 1..] {
-                    assert!(!meet(one, other), "{paper:?}: {a:?} over {b:?}");
-                }
-            }
+            assert_eq!(overlaps(&sheet, 0.1), [""; 0], "{paper:?}");
         }
-    }
-
-    /// Whether two boxes overlap by more than a hair.
-    fn meet(a: &[DVec2; 4], b: &[DVec2; 4]) -> bool {
-        let span = |corners: &[DVec2; 4]| {
-            let low = corners.iter().copied().fold(corners[0], DVec2::min);
-            let high = corners.iter().copied().fold(corners[0], DVec2::max);
-            (low + 0.05, high - 0.05)
-        };
-        let ((a0, a1), (b0, b1)) = (span(a), span(b));
-        a0.x < b1.x && b0.x < a1.x && a0.y < b1.y && b0.y < a1.y
     }
 }

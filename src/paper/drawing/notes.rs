@@ -157,15 +157,10 @@ pub(super) fn block(
             figures.diameter(layout.design.bores.diameter)
         ),
     });
-    if block.shim.abs() > 0.005 {
-        let place = if block.shim > 0.0 {
-            "between block and upright"
-        } else {
-            "between head and upright"
-        };
+    if let Some((thick, between)) = block.shim_to_lay() {
         notes.push(format!(
-            "At the press: shim of {} {place}.",
-            figures.length(block.shim.abs())
+            "At the press: shim of {} between {between}.",
+            figures.length(thick)
         ));
     }
     notes.push("Ends and edges may be broken lightly; the foot's edges may not, where they meet the holes.".to_owned());

@@ -11,6 +11,7 @@ use crate::input::{Point, Side};
 use crate::layout::{Bore, Layout};
 use crate::paper::dimension::{LeaderEnd, Linear, Style};
 use crate::paper::{Anchor, Layer, LineKind, Sheet};
+use crate::tolerance::NOISE;
 
 /// The bores that the section follows: the middle one of the treble side and its partner, else the
 /// first pair, else that bore alone.
@@ -174,7 +175,7 @@ impl Section<'_> {
             // Rims seen from within: where the full diameter ends, and the opening.
             for pair in steps.windows(2) {
                 let (depth, height) = pair[0];
-                let falls = pair[1].1 < height - 1e-9;
+                let falls = pair[1].1 < height - NOISE;
                 if falls && height > 0.0 {
                     sheet.line(
                         Layer::Bores,

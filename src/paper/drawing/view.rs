@@ -71,23 +71,7 @@ impl View {
     }
 
     pub fn piece(&self, piece: &Piece) -> Piece {
-        match *piece {
-            Piece::Line { a, b } => Piece::Line {
-                a: self.at(a),
-                b: self.at(b),
-            },
-            Piece::Arc {
-                center,
-                radius,
-                from,
-                sweep,
-            } => Piece::Arc {
-                center: self.at(center),
-                radius: radius * self.scale,
-                from: from + self.turn,
-                sweep,
-            },
-        }
+        piece.placed(|point| self.at(point), self.scale, self.turn)
     }
 
     pub fn region(&self, region: &Region) -> Region {

@@ -167,19 +167,15 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
         "edge of the plate"
     };
     let strung = layout.strings.iter().any(|string| string.strung.is_some());
-    let turns = if strung {
-        " with its string's turns"
-    } else {
-        ""
-    };
+    let turns = if strung { "; the string's turns" } else { "" };
     let mut list = vec![
         Entry::Line(LineKind::Wide, knife),
         Entry::Line(LineKind::Narrow, pencil.to_owned()),
         Entry::Line(
             LineKind::Dotted,
             format!(
-                "do not transfer: the bore in the wood{turns}, square to the side; where the side tapers \
-                 it leaves the mark"
+                "do not transfer: the bore in the wood, square to the side; where the side tapers it leaves \
+                 the mark{turns}"
             ),
         ),
         Entry::Line(

@@ -50,23 +50,7 @@ impl View {
     }
 
     fn region(&self, region: &Region) -> Region {
-        let place = |piece: &Piece| match *piece {
-            Piece::Line { a, b } => Piece::Line {
-                a: self.at(a),
-                b: self.at(b),
-            },
-            Piece::Arc {
-                center,
-                radius,
-                from,
-                sweep,
-            } => Piece::Arc {
-                center: self.at(center),
-                radius: radius * self.scale,
-                from,
-                sweep,
-            },
-        };
+        let place = |piece: &Piece| piece.placed(|point| self.at(point), self.scale, 0.0);
         Region {
             boundary: region.boundary.iter().map(place).collect(),
         }

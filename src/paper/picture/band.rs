@@ -4,7 +4,7 @@
 use std::cell::Cell;
 use std::ops::Range;
 
-use super::PAPER;
+use super::{FINE, PAPER};
 
 thread_local! {
     /// Room for the next band: clean memory costs as much as painting it.
@@ -47,21 +47,23 @@ impl Band {
         LEFT.set((self.tones, self.near));
     }
 
-    /// Blocks of `fine` by `fine` pixels averaged to one, into the picture's rows from `first` (fine) on.
-    pub fn reduce(&self, fine: usize, first: usize, into: &mut [u8]) {
-        let width = self.width / fine;
-        let count = (fine * fine) as u32;
+    /// Blocks of [`FINE`] by [`FINE`] pixels averaged to one, into the picture's rows from `first` (fine) on.
+    pub fn reduce(&self, first: usize, into: &mut [u8]) {
+        const COUNT: u32 = (FINE * FINE) as u32;
+        let width = self.width / FINE;
         let skipped = first.saturating_sub(self.rows.start);
+        let mut sums = vec![0_u32; width];
         for (row, line) in into.chunks_exact_mut(width).enumerate() {
-            let start = (skipped + row * fine) * self.width;
-            let block = &self.tones[start..start + fine * self.width];
-            for (column, tone) in line.iter_mut().enumerate() {
-                let sum: u32 = block
-                    .chunks_exact(self.width)
-                    .flat_map(|line| &line[column * fine..(column + 1) * fine])
-                    .map(|tone| u32::from(*tone))
-                    .sum();
-                *tone = ((sum + count / 2) / count).min(255) as u8;
+            let start = (skipped + row * FINE) * self.width;
+            sums.fill(0);
+            for fine in self.tones[start..start + FINE * self.width].chunks_exact(self.width) {
+                let (groups, _) = fine.as_chunks::<FINE>();
+                for (sum, group) in sums.iter_mut().zip(groups) {
+                    *sum += group.iter().map(|tone| u32::from(*tone)).sum::<u32>();
+                }
+            }
+            for (tone, sum) in line.iter_mut().zip(&sums) {
+                *tone = ((sum + COUNT / 2) / COUNT).min(255) as u8;
             }
         }
     }

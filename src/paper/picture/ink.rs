@@ -18,42 +18,44 @@ const BEHIND: f64 = 0.35;
 const SMOOTH: f64 = 15.0;
 
 /// Pixels of a row looked at together.
-const STRETCH: usize = 16;
+const WORD: usize = u64::BITS as usize;
 /// Rows beyond a band from which ink may reach into it, and the one beyond those that is looked at.
 pub(super) const REACH: usize = HALF_LINE as usize + 1;
 
 /// Ink along the border of what is painted.
 pub(super) fn outline(band: &mut Band) {
-    let (width, near) = (band.width, &band.near);
-    let solid = |near: &f64| *near > f64::NEG_INFINITY;
-    let mut border = Vec::new();
-    // The outermost rows held say nothing of their neighbours; their ink does not reach the band.
-    for row in band.rows.start + 1..band.rows.end.saturating_sub(1) {
-        let start = (row - band.rows.start) * width;
-        let mut from = start + 1;
-        let last = start + width.saturating_sub(1);
-        while from < last {
-            let to = (from + STRETCH).min(last);
-            // Most stretches are all paper or all solid, which is seen at a glance.
-            let beside = &near[from - 1..=to];
-            let (above, below) = (
-                &near[from - width..to - width],
-                &near[from + width..to + width],
-            );
-            let any = near[from..to].iter().fold(false, |any, n| any | solid(n));
-            let all = |near: &[f64]| near.iter().fold(true, |all, n| all & solid(n));
-            if any && !(all(beside) && all(above) && all(below)) {
-                border.extend((from..to).filter(|&at| {
-                    let round = [at - 1, at + 1, at - width, at + width];
-                    solid(&near[at]) && !round.iter().all(|&at| solid(&near[at]))
-                }));
-            }
-            from = to;
-        }
+    let width = band.width.max(1);
+    // Where something is, a bit a pixel: sixty-four are looked at together.
+    let words = width.div_ceil(WORD);
+    let mut solid: Vec<u64> = Vec::with_capacity(words * band.rows.len());
+    for row in band.near.chunks_exact(width) {
+        solid.extend(row.chunks(WORD).map(|stretch| {
+            let bits = stretch.iter().enumerate();
+            bits.fold(0, |word, (place, near)| {
+                word | u64::from(*near > f64::NEG_INFINITY) << place
+            })
+        }));
     }
-    for at in border {
-        let (row, column) = (at / width + band.rows.start, at % width);
-        dot(band, column as i64, row as i64);
+    // The outermost rows and columns held say nothing of their neighbours; their ink does not reach
+    // what is looked at.
+    for row in 1..band.rows.len().saturating_sub(1) {
+        for word in 0..words {
+            let at = row * words + word;
+            let (first, last) = (word == 0, word + 1 == words);
+            let before = if first { 0 } else { solid[at - 1] };
+            let after = if last { 0 } else { solid[at + 1] };
+            let here = solid[at];
+            let left = here << 1 | before >> (WORD - 1);
+            let right = here >> 1 | after << (WORD - 1);
+            let mut border = here & !(left & right & solid[at - words] & solid[at + words]);
+            border &= !u64::from(first);
+            border &= !(u64::from(last) << ((width - 1) % WORD));
+            while border != 0 {
+                let column = word * WORD + border.trailing_zeros() as usize;
+                border &= border - 1;
+                dot(band, column as i64, (band.rows.start + row) as i64);
+            }
+        }
     }
 }
 
@@ -142,11 +144,10 @@ fn dot(band: &mut Band, column: i64, row: i64) {
 fn around(band: &Band, column: i64, row: i64, reach: i64, mut each: impl FnMut(usize)) {
     let (width, start) = (band.width as i64, band.rows.start as i64);
     for y in (row - reach).max(start)..=(row + reach).min(band.rows.end as i64 - 1) {
-        for x in (column - reach).max(0)..=(column + reach).min(width - 1) {
-            let (right, down) = (x - column, y - row);
-            if right * right + down * down <= reach * reach {
-                each(((y - start) * width + x) as usize);
-            }
+        let down = y - row;
+        let half = ((reach * reach - down * down) as f64).sqrt() as i64;
+        for x in (column - half).max(0)..=(column + half).min(width - 1) {
+            each(((y - start) * width + x) as usize);
         }
     }
 }

@@ -62,7 +62,7 @@ pub fn picture(brep: &Brep, view: &View, pixels: usize) -> Result<Picture, MeshF
             paint::faces(&facets, &mut band);
             ink::outline(&mut band);
             ink::edges(&strokes, &mut band);
-            band.reduce(FINE, first, into);
+            band.reduce(first, into);
             band.done();
         });
     Ok(Picture {

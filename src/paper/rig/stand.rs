@@ -7,7 +7,6 @@ use crate::input::Side;
 use crate::layout::{Layout, RigLayout};
 use crate::paper::dimension::{LeaderEnd, Style, leader};
 use crate::paper::{Anchor, Layer, LineKind, Sheet};
-use crate::plane::Piece;
 
 /// Grey of boards, of the block, of the head.
 const BOARD: f64 = 0.93;
@@ -185,33 +184,10 @@ fn head_outline(sheet: &mut Sheet, layout: &Layout, rig: &RigLayout, view: &View
         .outline
         .pieces
         .iter()
-        .map(|(_, piece)| match *piece {
-            Piece::Line { a, b } => Piece::Line {
-                a: place(a),
-                b: place(b),
-            },
-            Piece::Arc {
-                center,
-                radius,
-                from,
-                sweep,
-            } => {
-                // Seen from the back, what ran anticlockwise runs clockwise.
-                let (center, start) = (place(center), place(piece_start(center, radius, from)));
-                Piece::Arc {
-                    center,
-                    radius: radius / view.scale,
-                    from: (start - center).to_angle(),
-                    sweep: -sweep,
-                }
-            }
-        })
+        // Seen from the back.
+        .map(|(_, piece)| piece.mirrored(place, 1.0 / view.scale))
         .collect();
     outline(sheet, Layer::Adjacent, LineKind::Wide, pieces, Some(HEAD));
-}
-
-fn piece_start(center: DVec2, radius: f64, from: f64) -> DVec2 {
-    center + DVec2::from_angle(from) * radius
 }
 
 fn end_view(sheet: &mut Sheet, layout: &Layout, rig: &RigLayout, view: &View) {

@@ -3,7 +3,9 @@ use crate::input::sample::six_string;
 use crate::input::{Design, PerSide};
 use crate::layout::Copy;
 use crate::paper::Paper;
-use crate::paper::place::{extent, text_box};
+use crate::paper::overlaps::overlaps;
+use crate::paper::place::extent;
+use crate::support::demos::{demo_file, demos};
 
 fn sheets(change: impl FnOnce(&mut Design), options: SheetOptions) -> (RigLayout, Vec<Sheet>) {
     let mut design = six_string();
@@ -42,9 +44,8 @@ fn everything_stays_on_the_paper_and_no_two_texts_meet() {
             design
         })
         .collect();
-    for demo in ["curlew", "dunlin", "godwit", "turnstone", "whimbrel"] {
-        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("params");
-        designs.push(crate::input::read(&folder.join(format!("{demo}.toml"))).unwrap());
+    for demo in demos() {
+        designs.push(crate::input::read(&demo_file(&demo)).unwrap());
     }
     for design in &designs {
         let layout = Layout::new(design, Copy::Finished);
@@ -69,27 +70,7 @@ fn judge(sheet: &Sheet, what: &str) {
     assert!(all.min.x >= 5.0 && all.min.y >= 5.0, "{what} {all:?}");
     assert!(all.max.x <= sheet.width - 5.0, "{what} {all:?}");
     assert!(all.max.y <= sheet.height - 5.0, "{what} {all:?}");
-    let texts = sheet.items.iter().filter_map(|item| match item {
-        Item::Text(text) => Some((&text.text, text_box(text))),
-        _ => None,
-    });
-    let boxes: Vec<_> = texts.collect();
-    for (i, (a, one)) in boxes.iter().enumerate() {
-        for (b, other) in &boxes[i + 1..] {
-            assert!(!meet(one, other), "{what}: {a:?} over {b:?}");
-        }
-    }
-}
-
-/// Whether two boxes overlap by more than a hair.
-fn meet(a: &[DVec2; 4], b: &[DVec2; 4]) -> bool {
-    let span = |corners: &[DVec2; 4]| {
-        let low = corners.iter().copied().fold(corners[0], DVec2::min);
-        let high = corners.iter().copied().fold(corners[0], DVec2::max);
-        (low + 0.05, high - 0.05)
-    };
-    let ((a0, a1), (b0, b1)) = (span(a), span(b));
-    a0.x < b1.x && b0.x < a1.x && a0.y < b1.y && b0.y < a1.y
+    assert_eq!(overlaps(sheet, 0.1), [""; 0], "{what}");
 }
 
 #[test]

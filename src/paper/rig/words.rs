@@ -57,18 +57,11 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
          table, and only then start.",
         lengths.show(rig.height_over_table())
     )];
-    let shim = layout
-        .standing(Side::Treble)
-        .map_or(0.0, |standing| standing.block.shim);
-    if shim.abs() > NOISE {
-        let between = if shim > 0.0 {
-            "block and upright"
-        } else {
-            "the head's face and the upright"
-        };
+    let shim = layout.standing(Side::Treble);
+    if let Some((thick, between)) = shim.and_then(|standing| standing.block.shim_to_lay()) {
         steps.push(format!(
             "Put a shim of {} between {between}.",
-            lengths.show(shim.abs())
+            lengths.show(thick)
         ));
     }
     if !layout.design.head.veneers_on {

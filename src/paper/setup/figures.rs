@@ -5,7 +5,7 @@ use crate::check::{Basis, Finding, Limit, Report, Verdict};
 use crate::input::{Point, Side};
 use crate::layout::{Block, Layout};
 use crate::standards::boring_speeds::{BoringSpeed, boring_speed};
-use crate::standards::nearest_stock;
+use crate::standards::{Mark, nearest_stock};
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, number, plain, show_degrees};
 
@@ -45,18 +45,8 @@ pub(super) fn wedge(layout: &Layout, nut_at_left: bool) -> Option<String> {
 
 /// Thickness of the shim and where it goes; `None` where none is needed.
 pub(super) fn shim(block: &Block, lengths: Lengths) -> Option<String> {
-    if block.shim.abs() <= NOISE {
-        return None;
-    }
-    let between = if block.shim > 0.0 {
-        "the block and the upright"
-    } else {
-        "the head's face and the upright"
-    };
-    Some(format!(
-        "{} between {between}",
-        lengths.show(block.shim.abs())
-    ))
+    let (thick, between) = block.shim_to_lay()?;
+    Some(format!("{} between {between}", lengths.show(thick)))
 }
 
 /// `10.50 mm, 118° point`, and the nearest size in the trade where it goes by another name.
@@ -143,9 +133,8 @@ pub(super) fn press(
 
 /// Where a limit comes from, said to someone who has not seen the program's tables.
 pub(super) fn basis_in_words(basis: &Basis) -> String {
-    let seen_in_a_table = "confirmed in a trade copy";
     basis.name().replace(
-        seen_in_a_table,
+        Mark::Confirmed.words(),
         "as a trader's table gives it: measure yours",
     )
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use glam::DVec3;
 
-use crate::solid::mesh::plane_face;
+use crate::solid::mesh::PlaneFaces;
 use crate::solid::mesh_data::Mesh;
 use crate::tolerance::NOISE;
 
@@ -59,16 +59,19 @@ pub(super) fn cut(mesh: &Mesh, at: f64) -> Result<[Mesh; 2], String> {
     }
     let loops = loops(rim)?;
     let mut section = Vec::new();
-    // Seen from above the plane the lower part's rim runs clockwise round its section, so the
-    // section's own triangles, found anticlockwise about +y, close it as they are.
-    plane_face(&points, &loops, DVec3::Y, DVec3::Z, &mut section)?;
+    // Seen from above the plane the lower part's rim runs clockwise round its section; the loops are
+    // turned round, and the section's triangles, anticlockwise about +y, close the part as they are.
+    let corners = loops.iter().map(|corners| corners.iter().copied());
+    PlaneFaces::default()
+        .divide(&points, corners, [DVec3::Z, DVec3::X], &mut section)
+        .map_err(|_| "the section touches or crosses itself".to_owned())?;
     let [mut below, mut over] = parts;
     below.extend(&section);
     over.extend(section.iter().map(|&[a, b, c]| [a, c, b]));
     Ok([below, over].map(|triangles| Mesh::compact(&points, &triangles)))
 }
 
-/// Chains links into closed loops.
+/// Chains links into closed loops, each against the direction of its links.
 fn loops(mut links: BTreeMap<usize, usize>) -> Result<Vec<Vec<usize>>, String> {
     let mut loops = Vec::new();
     while let Some((&start, _)) = links.first_key_value() {
@@ -84,6 +87,7 @@ fn loops(mut links: BTreeMap<usize, usize>) -> Result<Vec<Vec<usize>>, String> {
         if round.len() < 3 {
             return Err("the section is not closed".to_owned());
         }
+        round.reverse();
         loops.push(round);
     }
     Ok(loops)
@@ -147,7 +151,12 @@ mod tests {
             .collect();
         let mut triangles = Vec::new();
         let top: Vec<usize> = (count..2 * count).collect();
-        plane_face(&points, &[top], DVec3::Z, DVec3::X, &mut triangles).unwrap();
+        let corners = [top.into_iter()].into_iter();
+        let mut faces = PlaneFaces::default();
+        let axes = [DVec3::X, DVec3::Y];
+        faces
+            .divide(&points, corners, axes, &mut triangles)
+            .unwrap();
         let lower: Vec<[usize; 3]> = triangles
             .iter()
             .map(|&[a, b, c]| [a - count, c - count, b - count])

@@ -351,10 +351,10 @@ pub fn off(bore: &OldBore) -> DVec2 {
 
 /// A bit or dowel by its name, and its diameter where the name does not tell it.
 pub(super) fn size(size: &StockSize, lengths: Lengths) -> String {
-    if size.name.ends_with("mm") && !lengths.inches {
-        size.name.clone()
-    } else {
-        format!("{}, {}", size.name, lengths.show(size.diameter))
+    match (size.name.ends_with("mm"), lengths.inches) {
+        (true, false) => size.name.clone(),
+        (true, true) => lengths.show(size.diameter),
+        (false, _) => format!("{}, {}", size.name, lengths.show(size.diameter)),
     }
 }
 

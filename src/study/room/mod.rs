@@ -4,11 +4,11 @@ pub mod search;
 
 use rayon::prelude::*;
 
-use super::trial::{Grade, Refusal, judged, tried};
+use super::trial::{Grade, Refusal, judged, tried, tried_with};
 use crate::check::{Finding, Verdict};
 use crate::input::defaults::SHORTEST;
 use crate::input::{KeyedNumber, NumberKind, Numbers};
-use search::{Bracket, Changes, Reach, Sample, outward};
+use search::{Bracket, Changes, Checks, Reach, Sample, outward};
 
 /// How far a length is moved either way, mm: farther and it is another head (our assumption).
 const FAR: f64 = 20.0;
@@ -97,11 +97,14 @@ pub fn room(numbers: &Numbers) -> Vec<Room> {
 /// The room of one number.
 #[must_use]
 pub fn room_of(numbers: &Numbers, number: &KeyedNumber) -> Room {
-    let try_at = |at: f64| Sample {
-        at,
-        tried: tried(numbers.with(&[(number, typeable(number, at))])),
+    let try_at = |at: f64, checks: Checks| {
+        let design = numbers.with(&[(number, typeable(number, at))]);
+        Sample {
+            at,
+            tried: tried_with(design, |order| checks.holds(order)),
+        }
     };
-    let now = try_at(number.value);
+    let now = try_at(number.value, Checks::ALL);
     let reach = reach(number);
     let stopped = now.grade() >= Grade::Stop;
     let until = (!stopped).then_some(Grade::Stop);

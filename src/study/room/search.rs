@@ -7,10 +7,16 @@
 //! than `2 m` over the gap. So every gap is halved whose margins are small enough for that at the
 //! steepest slope believed: three times what is seen across the gap and its neighbours, and never
 //! less than [`LEAST_SLOPE`].
+//!
+//! Within a gap only the checks are asked that speak otherwise at its two ends, could hide something
+//! in it, or do not apply at one end. For the others no half of the gap can hide anything either: by
+//! the slope believed, a margin that could be used up in a half could be so in the whole. They count
+//! with what they say at the nearer end.
 
 use std::collections::BTreeMap;
 
 use super::super::trial::{Grade, Refusal, grade};
+use crate::check::limits::RULES;
 use crate::check::{Slack, Verdict};
 
 /// A change of verdict is found to this, mm (degrees; the same of a bare number): a fifth of the
@@ -63,11 +69,43 @@ impl Sample {
     /// does not apply says nothing, which is as good as clear.
     fn like(&self, other: &Sample) -> bool {
         let loud = |sample: &Sample| {
-            let mut verdicts = sample.verdicts();
-            verdicts.retain(|_, verdict| *verdict != Verdict::Clear);
-            verdicts
+            let slacks = sample.tried.iter().flatten();
+            let loud = slacks.filter(|slack| slack.verdict != Verdict::Clear);
+            loud.map(|slack| (slack.order, slack.verdict))
+                .collect::<Vec<_>>()
         };
         self.tried.is_ok() == other.tried.is_ok() && loud(self) == loud(other)
+    }
+
+    /// With what the checks that were not asked say at another value.
+    fn filled(mut self, asked: Checks, from: &Sample) -> Sample {
+        if let (Ok(slacks), Ok(known)) = (&mut self.tried, &from.tried) {
+            slacks.extend(known.iter().filter(|slack| !asked.holds(slack.order)));
+            slacks.sort_unstable_by_key(|slack| slack.order);
+        }
+        self
+    }
+}
+
+/// Some of the checks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Checks(u64);
+
+const _: () = assert!(RULES.len() <= 64, "a bit a check");
+
+impl Checks {
+    /// All of them.
+    pub const ALL: Checks = Checks(u64::MAX);
+    const NONE: Checks = Checks(0);
+
+    /// Whether the check of this place in the table is one of them.
+    #[must_use]
+    pub const fn holds(self, order: usize) -> bool {
+        self.0 & (1 << order) != 0
+    }
+
+    const fn with(self, order: usize) -> Checks {
+        Checks(self.0 | (1 << order))
     }
 }
 
@@ -90,17 +128,17 @@ pub struct Changes {
 }
 
 /// Finds the changes to one side, `way` +1 or -1. With `until`, the search ends at the first change
-/// to that grade or a worse one.
+/// to that grade or a worse one. `try_at` tries a value with some of the checks, or more of them.
 pub fn outward(
     now: &Sample,
     way: f64,
     reach: Reach,
     until: Option<Grade>,
-    try_at: &impl Fn(f64) -> Sample,
+    try_at: &impl Fn(f64, Checks) -> Sample,
 ) -> Changes {
     let mut steps = vec![now.clone()];
     for offset in offsets(reach) {
-        let sample = try_at(now.at + way * offset);
+        let sample = try_at(now.at + way * offset, Checks::ALL);
         let over = until.is_some_and(|until| sample.grade() >= until);
         steps.push(sample);
         if over {
@@ -128,7 +166,7 @@ pub fn outward(
             slopes: &slopes,
             try_at,
         }
-        .halve(a, b, &mut changes.list);
+        .halve(a, b, Checks::ALL, &mut changes.list);
         let first = until.and_then(|until| {
             let hit = |bracket: &Bracket| bracket.beyond.grade() >= until;
             changes.list.iter().position(hit)
@@ -163,17 +201,21 @@ fn offsets(reach: Reach) -> Vec<f64> {
     list
 }
 
-/// The steepest slope of each check's margins over these samples, where they change at all.
-fn slopes(samples: &[Sample]) -> BTreeMap<&'static str, f64> {
-    let mut steepest = BTreeMap::new();
+/// The steepest slope of each check's margins over these samples, by its place in the table; `None`
+/// where they do not change at all.
+type Slopes = [Option<f64>; RULES.len()];
+
+fn slopes(samples: &[Sample]) -> Slopes {
+    let mut steepest = [None; RULES.len()];
     for pair in samples.windows(2) {
         let [a, b] = pair else { continue };
         for (x, y) in common(a, b) {
-            for (m, n) in [(x.to_stop, y.to_stop), (x.to_caution, y.to_caution)] {
-                if m.is_finite() && n.is_finite() && (m - n).abs() > LEVEL {
+            for (m, n) in margins(x, y) {
+                if (m - n).abs() > LEVEL
+                    && let Some(most) = steepest.get_mut(x.order)
+                {
                     let slope = ((m - n) / (a.at - b.at)).abs();
-                    let most = steepest.entry(x.code).or_insert(0.0_f64);
-                    *most = most.max(slope);
+                    *most = Some(most.unwrap_or(0.0_f64).max(slope));
                 }
             }
         }
@@ -181,19 +223,31 @@ fn slopes(samples: &[Sample]) -> BTreeMap<&'static str, f64> {
     steepest
 }
 
+/// The finite margins that a check has at two values.
+fn margins(x: &Slack, y: &Slack) -> impl Iterator<Item = (f64, f64)> {
+    [(x.to_stop, y.to_stop), (x.to_caution, y.to_caution)]
+        .into_iter()
+        .filter(|(m, n)| m.is_finite() && n.is_finite())
+}
+
 /// The slacks of the checks that apply at both values.
 fn common<'s>(a: &'s Sample, b: &'s Sample) -> impl Iterator<Item = (&'s Slack, &'s Slack)> {
     let (a, b) = (a.tried.iter().flatten(), b.tried.as_ref().ok());
-    a.filter_map(move |x| Some((x, b?.iter().find(|y| y.code == x.code)?)))
+    let mut rest = b.map_or(&[] as &[Slack], Vec::as_slice).iter().peekable();
+    a.filter_map(move |x| {
+        while rest.next_if(|y| y.order < x.order).is_some() {}
+        Some((x, rest.next_if(|y| y.order == x.order)?))
+    })
 }
 
 struct Gap<'a, F> {
-    slopes: &'a BTreeMap<&'static str, f64>,
+    slopes: &'a Slopes,
     try_at: &'a F,
 }
 
-impl<F: Fn(f64) -> Sample> Gap<'_, F> {
-    fn halve(&self, a: &Sample, b: &Sample, found: &mut Vec<Bracket>) {
+impl<F: Fn(f64, Checks) -> Sample> Gap<'_, F> {
+    /// `asked` are the checks that were asked at every value between two others.
+    fn halve(&self, a: &Sample, b: &Sample, asked: Checks, found: &mut Vec<Bracket>) {
         let gap = (b.at - a.at).abs();
         let alike = a.like(b);
         if !alike && gap <= RESOLUTION {
@@ -203,25 +257,40 @@ impl<F: Fn(f64) -> Sample> Gap<'_, F> {
             });
             return;
         }
-        if alike && (gap <= RESOLUTION || !self.may_hide(a, b, gap)) {
+        if alike && gap <= RESOLUTION {
             return;
         }
-        let middle = (self.try_at)(f64::midpoint(a.at, b.at));
-        self.halve(a, &middle, found);
-        self.halve(&middle, b, found);
+        let hiding = self.may_hide(a, b, gap, asked);
+        if alike && hiding == Checks::NONE {
+            return;
+        }
+        let to_ask = self.to_ask(a, b, hiding, asked);
+        let middle = (self.try_at)(f64::midpoint(a.at, b.at), to_ask).filled(to_ask, a);
+        self.halve(a, &middle, to_ask, found);
+        self.halve(&middle, b, to_ask, found);
     }
 
-    /// Whether a margin could be used up, or a missing one made up, between two values alike.
-    fn may_hide(&self, a: &Sample, b: &Sample, gap: f64) -> bool {
-        common(a, b).any(|(x, y)| {
-            let Some(seen) = self.slopes.get(x.code) else {
-                return false;
-            };
-            let steepest = LEAST_SLOPE.max(UNSEEN * seen);
-            [(x.to_stop, y.to_stop), (x.to_caution, y.to_caution)]
-                .into_iter()
-                .any(|(m, n)| m.is_finite() && n.is_finite() && m.abs() + n.abs() <= steepest * gap)
-        })
+    /// The checks whose margin could be used up, or a missing one made up, between two values.
+    fn may_hide(&self, a: &Sample, b: &Sample, gap: f64, asked: Checks) -> Checks {
+        common(a, b)
+            .filter(|(x, _)| asked.holds(x.order))
+            .filter(|(x, y)| {
+                let seen = self.slopes.get(x.order).copied().flatten();
+                seen.is_some_and(|seen| {
+                    let steepest = LEAST_SLOPE.max(UNSEEN * seen);
+                    margins(x, y).any(|(m, n)| m.abs() + n.abs() <= steepest * gap)
+                })
+            })
+            .fold(Checks::NONE, |checks, (x, _)| checks.with(x.order))
+    }
+
+    /// The checks to be asked between two values: all but those that apply at both, say the same and
+    /// cannot hide anything; of those asked so far. Where one value is refused nothing is known of any.
+    fn to_ask(&self, a: &Sample, b: &Sample, hiding: Checks, asked: Checks) -> Checks {
+        let settled = common(a, b)
+            .filter(|(x, y)| x.verdict == y.verdict && !hiding.holds(x.order))
+            .fold(Checks::NONE, |checks, (x, _)| checks.with(x.order));
+        Checks(asked.0 & !settled.0)
     }
 }
 
@@ -230,8 +299,8 @@ mod tests {
     use super::*;
 
     /// One check whose margin is a function of the number.
-    fn made(margin: impl Fn(f64) -> f64) -> impl Fn(f64) -> Sample {
-        move |at| {
+    fn made(margin: impl Fn(f64) -> f64) -> impl Fn(f64, Checks) -> Sample {
+        move |at, _| {
             let to_stop = margin(at);
             let verdict = if to_stop < 0.0 {
                 Verdict::Stop
@@ -239,6 +308,7 @@ mod tests {
                 Verdict::Clear
             };
             let slack = Slack {
+                order: 2,
                 code: "web",
                 verdict,
                 to_stop,
@@ -259,7 +329,7 @@ mod tests {
 
     fn places(margin: impl Fn(f64) -> f64) -> Vec<f64> {
         let try_at = made(margin);
-        let found = outward(&try_at(0.0), 1.0, REACH, None, &try_at);
+        let found = outward(&try_at(0.0, Checks::ALL), 1.0, REACH, None, &try_at);
         for bracket in &found.list {
             assert!(bracket.beyond.at - bracket.near.at <= RESOLUTION);
         }
@@ -298,7 +368,13 @@ mod tests {
     #[test]
     fn the_search_ends_at_the_first_stop() {
         let try_at = made(|x: f64| (x - 5.0).abs() - 0.1);
-        let found = outward(&try_at(0.0), 1.0, REACH, Some(Grade::Stop), &try_at);
+        let found = outward(
+            &try_at(0.0, Checks::ALL),
+            1.0,
+            REACH,
+            Some(Grade::Stop),
+            &try_at,
+        );
         assert_eq!(found.list.len(), 1);
         assert!(found.end < 4.91);
     }
@@ -311,7 +387,7 @@ mod tests {
             whole: true,
         };
         let try_at = made(|x| 4.5 - x);
-        let found = outward(&try_at(2.0), 1.0, reach, None, &try_at);
+        let found = outward(&try_at(2.0, Checks::ALL), 1.0, reach, None, &try_at);
         let pair = &found.list[0];
         assert_eq!((pair.near.at, pair.beyond.at), (4.0, 5.0));
     }

@@ -2,7 +2,6 @@
 
 use crate::input::Side;
 use crate::layout::{Block, Layout, Serves};
-use crate::tolerance::NOISE;
 use crate::units::Lengths;
 
 use super::escape::text;
@@ -74,16 +73,19 @@ fn sizes(layout: &Layout, lengths: Lengths) -> String {
         let cells = figures.iter().map(|mm| length(*mm, lengths)).collect();
         table.row(text(block_name(block)), cells);
     }
-    let shim = match layout.blocks.first().map(|block| block.shim) {
-        Some(shim) if shim > NOISE => format!(
-            "<p>The shim of {} goes between block and upright.</p>\n",
-            lengths.show(shim)
+    let first = layout.blocks.first();
+    let shim = match first.and_then(Block::shim_to_lay) {
+        Some((thick, between)) => format!(
+            "<p>The shim of {} goes between {}{}.</p>\n",
+            lengths.show(thick),
+            text(between),
+            if first.is_some_and(|block| block.shim < 0.0) {
+                "; the table gives it with a minus"
+            } else {
+                ""
+            }
         ),
-        Some(shim) if shim < -NOISE => format!(
-            "<p>The shim of {} goes between head and upright; the table gives it with a minus.</p>\n",
-            lengths.show(-shim)
-        ),
-        _ => "<p>No shim is needed.</p>\n".to_owned(),
+        None => "<p>No shim is needed.</p>\n".to_owned(),
     };
     format!("{}{shim}", table.draw())
 }

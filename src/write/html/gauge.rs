@@ -64,16 +64,8 @@ pub fn gauge(finding: &Finding) -> String {
         }
     }
     if goes_on {
-        let (tip, back) = if right {
-            (LIMIT + FULL + 10.0, -5.0)
-        } else {
-            (1.5, 5.0)
-        };
-        out.push_str(&format!(
-            "<path class=\"on\" d=\"M{:.1} 5l{:.1} 4l{back:.1} 4\"/>",
-            tip + back,
-            -back
-        ));
+        let tip = if right { LIMIT + FULL + 10.0 } else { 1.5 };
+        out.push_str(&arrow(tip, right));
     } else {
         let end = if right { to } else { from };
         out.push_str(&format!("<path class=\"mark\" d=\"M{end:.1} 2v14\"/>"));
@@ -82,6 +74,16 @@ pub fn gauge(finding: &Finding) -> String {
         "<path class=\"edge\" d=\"M{LIMIT} 0V{HEIGHT}\"/></svg>\n"
     ));
     out
+}
+
+/// The tip of an arrow, where a bar goes on past the end of its scale.
+pub fn arrow(tip: f64, right: bool) -> String {
+    let back = if right { -5.0 } else { 5.0 };
+    format!(
+        "<path class=\"on\" d=\"M{:.1} 5l{:.1} 4l{back:.1} 4\"/>",
+        tip + back,
+        -back
+    )
 }
 
 /// How to read the bars.

@@ -68,6 +68,27 @@ pub fn report_html(
     report_html_with_room(layout, report, solids, files, options, &[])
 }
 
+/// What of a page is of the design alone: without the list of files beside it and without the pictures
+/// that `--room` adds.
+#[must_use]
+pub fn of_the_design(page: &str) -> String {
+    let cut = |page: &str, from: &str, to: &str| {
+        let (before, rest) = page.split_once(from)?;
+        let (_, after) = rest.split_once(to)?;
+        Some(format!("{before}{after}"))
+    };
+    let mut left = page.to_owned();
+    for anchor in [ROOM, "files"] {
+        for (from, to) in [
+            (format!("<li><a href=\"#{anchor}\">"), "</li>\n"),
+            (format!("<section id=\"{anchor}\""), "</section>\n"),
+        ] {
+            left = cut(&left, &from, to).unwrap_or(left);
+        }
+    }
+    left
+}
+
 /// The page with a picture of how far each number may go; without it where `rooms` is empty.
 #[must_use]
 pub fn report_html_with_room(

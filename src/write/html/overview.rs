@@ -2,7 +2,7 @@
 
 use crate::check::words::{limit_phrase, margin_words};
 use crate::check::{Finding, Report, Verdict};
-use crate::layout::{Layout, Serves};
+use crate::layout::{Block, Layout, Serves};
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, number, show_degrees};
 
@@ -162,18 +162,14 @@ fn at_hand(layout: &Layout, lengths: Lengths) -> String {
             ),
         ));
     }
-    let block = layout.blocks.first();
-    if let Some(block) = block.filter(|block| block.shim.abs() > NOISE) {
-        let between = if block.shim > 0.0 {
-            "block and upright"
-        } else {
-            "head and upright"
-        };
+    let shim = layout.blocks.first().and_then(Block::shim_to_lay);
+    if let Some((thick, between)) = shim {
         entries.push((
             "Shim".to_owned(),
             format!(
-                "<strong>{}</strong> between {between}",
-                lengths.show(block.shim.abs())
+                "<strong>{}</strong> between {}",
+                lengths.show(thick),
+                text(between)
             ),
         ));
     }

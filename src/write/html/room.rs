@@ -8,6 +8,7 @@ use crate::study::room::{By, End, Interval, Room};
 use crate::units::{Lengths, number};
 
 use super::escape::text;
+use super::gauge::arrow;
 
 /// Drawing units: width, height, the present value's place, and half the scale.
 const WIDTH: f64 = 320.0;
@@ -99,14 +100,7 @@ fn bars(room: &Room, passes: &Interval, no_worse: &Interval) -> String {
         );
         for (end, way) in [(&interval.low, -1.0), (&interval.high, 1.0)] {
             if (end.at - now).abs() > SCALE {
-                let tip = NOW + way * (HALF + 11.0);
-                let back = -5.0 * way;
-                let _ = write!(
-                    out,
-                    "<path class=\"on\" d=\"M{:.1} 5l{:.1} 4l{back:.1} 4\"/>",
-                    tip + back,
-                    -back
-                );
+                out.push_str(&arrow(NOW + way * (HALF + 11.0), way > 0.0));
             }
         }
     }

@@ -124,7 +124,7 @@ pub fn seasons(layout: &Layout, report: &Report, solids: &Solids) -> String {
         movements.draw(),
         margins.draw()
     );
-    if let Some(weight) = wood::weight(&study.wood, solids) {
+    if let Some(weight) = wood::weight(&study.wood, solids.head.measures.volume) {
         out.push_str(&format!(
             "<p>The head weighs {}.</p>\n",
             text(&wood::weight_words(&study.wood, &weight))

@@ -2,12 +2,12 @@
 //! undone.
 
 use std::fs;
-use std::io;
+use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 
 use tempfile::TempDir;
 
-use super::staging::{NEW, OLD};
+use super::staging::{self, NEW, OLD};
 use super::{OutputError, SEAL, standing};
 
 /// One change to the folder.
@@ -46,10 +46,11 @@ pub(super) fn steps(files: &[(String, Vec<u8>)], stale: &[String]) -> Vec<Step> 
     steps
 }
 
-/// Takes all steps, or none that stays.
+/// Takes all steps, or none that stays; what lies in the hidden folder then goes with it, unless it
+/// could not be put back.
 pub(super) fn exchange(
     folder: &Path,
-    staging: &TempDir,
+    staging: TempDir,
     files: &[(String, Vec<u8>)],
     stale: &[String],
 ) -> Result<(), OutputError> {
@@ -59,14 +60,21 @@ pub(super) fn exchange(
     };
     let mut undo = Vec::new();
     for step in steps(files, stale) {
-        if let Err((place, source)) = hands.take(&step, &mut undo) {
-            hands.undo(undo);
-            return Err(OutputError::File {
-                file: place,
+        if let Err((file, source)) = hands.take(&step, &mut undo) {
+            let lost = hands.undo(undo);
+            if lost.is_empty() {
+                return Err(OutputError::File { file, source });
+            }
+            return Err(OutputError::Mixed {
+                file,
                 source,
+                folder: folder.to_path_buf(),
+                lost,
+                kept: staging::keep(staging),
             });
         }
     }
+    staging::discard(staging.path());
     Ok(())
 }
 
@@ -93,39 +101,31 @@ impl Hands<'_> {
         step: &Step,
         undo: &mut Vec<Undo>,
     ) -> Result<(), (PathBuf, io::Error)> {
+        let place = |name: &str| self.folder.join(name);
         let at = |name: &str| {
-            let place = self.folder.join(name);
+            let place = place(name);
             move |source| (place, source)
         };
         match step {
             Step::Folder(name) => {
-                let place = self.folder.join(name);
-                if standing(&place).map_err(at(name))?.is_none() {
-                    fs::create_dir(&place).map_err(at(name))?;
+                if !self.is_true_folder(name).map_err(at(name))? {
+                    fs::create_dir(place(name)).map_err(at(name))?;
                     undo.push(Undo::RemoveFolder(name.clone()));
                 }
             }
             Step::TakeAway(name) => {
-                let place = self.folder.join(name);
-                if standing(&place).map_err(at(name))?.is_some() {
-                    let aside = self.aside(name).map_err(at(name))?;
-                    fs::rename(&place, aside).map_err(at(name))?;
-                    undo.push(Undo::PutBack(name.clone()));
-                }
+                let gone = |from: &Path, to: &Path| fs::rename(from, to);
+                self.set_aside(name, gone, undo).map_err(at(name))?;
             }
             Step::Put(name) => {
-                let place = self.folder.join(name);
-                let there = standing(&place).map_err(at(name))?.is_some();
-                if there {
-                    let aside = self.aside(name).map_err(at(name))?;
-                    // A second name for the old file, so that its own is never empty. Where the disk
-                    // knows no second names, for an instant it is.
-                    fs::hard_link(&place, &aside)
-                        .or_else(|_| fs::rename(&place, &aside))
-                        .map_err(at(name))?;
-                    undo.push(Undo::PutBack(name.clone()));
-                }
-                fs::rename(self.staging.join(NEW).join(name), &place).map_err(at(name))?;
+                // A second name for the old file, so that its own is never empty. Where the disk
+                // knows no second names, for an instant it is.
+                let second = |from: &Path, to: &Path| {
+                    fs::hard_link(from, to).or_else(|_| fs::rename(from, to))
+                };
+                let there = self.set_aside(name, second, undo).map_err(at(name))?;
+                let new = self.staging.join(NEW).join(name);
+                fs::rename(new, place(name)).map_err(at(name))?;
                 if !there {
                     undo.push(Undo::Remove(name.clone()));
                 }
@@ -134,18 +134,74 @@ impl Hands<'_> {
         Ok(())
     }
 
-    /// Undoes what was done, last first. What cannot be undone is left: the first error is the one
-    /// that is told.
-    pub(super) fn undo(&self, undo: Vec<Undo>) {
-        for step in undo.into_iter().rev() {
-            let _ = match step {
-                Undo::PutBack(name) => {
-                    fs::rename(self.staging.join(OLD).join(&name), self.folder.join(&name))
-                }
-                Undo::Remove(name) => fs::remove_file(self.folder.join(name)),
-                Undo::RemoveFolder(name) => fs::remove_dir(self.folder.join(name)),
-            };
+    /// Puts an old file or link aside by `by`; false where there is none. A folder that has come to
+    /// its place, or a link to that of its folder, is somebody else's and left alone.
+    fn set_aside(
+        &self,
+        name: &str,
+        by: impl Fn(&Path, &Path) -> io::Result<()>,
+        undo: &mut Vec<Undo>,
+    ) -> io::Result<bool> {
+        if let Some((below, _)) = name.split_once('/') {
+            self.is_true_folder(below)?;
         }
+        let place = self.folder.join(name);
+        match standing(&place)? {
+            None => return Ok(false),
+            Some(kind) if kind.is_dir() => return Err(ErrorKind::IsADirectory.into()),
+            Some(_) => {}
+        }
+        let aside = self.aside(name)?;
+        by(&place, &aside)?;
+        undo.push(Undo::PutBack(name.to_owned()));
+        // It may have come between the look and the move; then it goes back like anything else.
+        match standing(&aside)? {
+            Some(kind) if kind.is_dir() => Err(ErrorKind::IsADirectory.into()),
+            _ => Ok(true),
+        }
+    }
+
+    /// Whether a folder is there; anything else in its place fails, a link too, through which files
+    /// would land elsewhere.
+    fn is_true_folder(&self, name: &str) -> io::Result<bool> {
+        match standing(&self.folder.join(name))? {
+            None => Ok(false),
+            Some(kind) if kind.is_dir() => Ok(true),
+            Some(_) => Err(ErrorKind::NotADirectory.into()),
+        }
+    }
+
+    /// Undoes what was done, last first, and tells the files that are not as they were. The seal is
+    /// put back only beside a complete set.
+    pub(super) fn undo(&self, undo: Vec<Undo>) -> Vec<String> {
+        let mut lost = Vec::new();
+        for step in undo.into_iter().rev() {
+            let (name, undone) = match step {
+                Undo::PutBack(name) if name == SEAL && !lost.is_empty() => continue,
+                Undo::PutBack(name) => {
+                    let aside = self.staging.join(OLD).join(&name);
+                    let undone = fs::rename(aside, self.folder.join(&name));
+                    (name, undone)
+                }
+                Undo::Remove(name) => {
+                    let undone = match fs::remove_file(self.folder.join(&name)) {
+                        Err(error) if error.kind() == ErrorKind::NotFound => Ok(()),
+                        undone => undone,
+                    };
+                    (name, undone)
+                }
+                Undo::RemoveFolder(name) => {
+                    // Not empty, it holds somebody else's files, or what was told already.
+                    let _ = fs::remove_dir(self.folder.join(name));
+                    continue;
+                }
+            };
+            if undone.is_err() {
+                lost.push(name);
+            }
+        }
+        lost.reverse();
+        lost
     }
 
     /// Where an old file waits, its folder made.

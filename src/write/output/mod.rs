@@ -4,27 +4,25 @@
 //!
 //! No file system exchanges a dozen files in one step, so a kill in the millisecond of the exchange
 //! can leave files of two runs. Each of them is whole even then, and [`SEAL`] tells: it is taken away
-//! first and put in its place last, so where it stands, the set beside it is complete and of one run.
+//! first and put in its place last, so where it stands, every file that its own run wrote is there and
+//! whole. Files in folders that this run was not asked for stay as they are, of whatever run.
 
-use std::fs::{self, File, TryLockError};
+use std::fs;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
-use std::time::{Duration, Instant};
 
 mod error;
 mod exchange;
 mod staging;
 #[cfg(test)]
 mod tests;
+mod turn;
 
-pub use error::{OutputError, reason};
+pub use error::{OutputError, is_of_the_place, reason};
+pub use staging::{PREFIX, sweep};
 
 /// The file that stands only beside the complete set it belongs to.
 pub const SEAL: &str = "report.json";
-
-/// How long another run that is putting its own files there is waited for; an exchange takes
-/// milliseconds, so whoever holds the folder longer is no run of ours.
-const PATIENCE: Duration = Duration::from_secs(10);
 
 /// Writes `files` (name and content, names relative to `folder`, at most one folder deep) and removes
 /// those files of an earlier run that `ours` recognises and this run did not write. Returns the paths
@@ -32,28 +30,61 @@ const PATIENCE: Duration = Duration::from_secs(10);
 /// reached through links.
 ///
 /// # Errors
-/// [`OutputError`]; then everything is as it was.
+/// [`OutputError`]; then everything is as it was, save with [`OutputError::Mixed`].
 pub fn replace(
     folder: &Path,
     files: &[(String, Vec<u8>)],
     ours: impl Fn(&str) -> bool,
 ) -> Result<Vec<PathBuf>, OutputError> {
     let mut made = Vec::new();
-    let result = make_folders(folder, &mut made)
-        .and_then(|()| take_turn(folder, PATIENCE))
-        .and_then(|turn| {
-            let written = with_turn(folder, files, &ours, turn.is_some())?;
-            // Held until here, so that two runs into one folder cannot mix their files.
-            drop(turn);
-            Ok(written)
-        });
-    if result.is_err() {
-        // Leave no empty folders behind; the error that matters is the first.
-        for folder in made.iter().rev() {
-            let _ = fs::remove_dir(folder);
+    let turn = turn::take(folder, turn::PATIENCE, &mut || {
+        turn::make_folders(folder, &mut made)
+    });
+    let turn = match turn {
+        Ok(turn) => turn,
+        Err(error) => {
+            turn::unmake(folder, &made, false);
+            return Err(error);
         }
+    };
+    let result = with_turn(folder, files, &ours, turn.is_some());
+    if result.is_err() {
+        turn::unmake(folder, &made, true);
     }
+    // Held until here: two runs into one folder cannot mix their files, and nobody who waits gets a
+    // folder that is about to go.
+    drop(turn);
     result
+}
+
+/// Looks for what would keep [`replace`] from its work, as far as it can be seen: for whoever writes
+/// several folders and would rather not stop half-way.
+///
+/// # Errors
+/// [`OutputError`] of what stands in the way.
+pub fn probe(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), OutputError> {
+    let nearest = folder
+        .ancestors()
+        .find(|place| !place.as_os_str().is_empty() && place.symlink_metadata().is_ok());
+    match nearest {
+        Some(place) if !place.is_dir() => {
+            Err(OutputError::folder(folder, ErrorKind::NotADirectory.into()))
+        }
+        Some(place) if place == folder => staging::in_the_way(folder, files),
+        _ => Ok(()),
+    }
+}
+
+/// Waits for a turn in a folder that must be there already, for whoever writes a single file in it.
+/// The folder is kept until what is returned is dropped; `None` where the system cannot lock it.
+///
+/// # Errors
+/// [`OutputError::Busy`], or that the folder is not there.
+pub fn turn_in(folder: &Path) -> Result<Option<fs::File>, OutputError> {
+    turn::take(folder, turn::PATIENCE, &mut || match fs::metadata(folder) {
+        Ok(_) => Ok(()),
+        Err(source) => Err(OutputError::folder(folder, source)),
+    })
 }
 
 fn with_turn(
@@ -62,58 +93,15 @@ fn with_turn(
     ours: &impl Fn(&str) -> bool,
     alone: bool,
 ) -> Result<Vec<PathBuf>, OutputError> {
-    if alone {
-        staging::sweep(folder);
-    }
     staging::in_the_way(folder, files)?;
+    let stale = staging::stale(folder, files, ours)?;
     let staged = staging::write(folder, files)?;
-    let stale = staging::stale(folder, files, ours);
-    exchange::exchange(folder, &staged, files, &stale)?;
+    exchange::exchange(folder, staged, files, &stale)?;
+    // Not before: what a killed run had set aside is of use as long as no whole set is in its place.
+    if alone {
+        sweep(folder);
+    }
     Ok(files.iter().map(|(name, _)| folder.join(name)).collect())
-}
-
-/// Makes a folder and those above it; `made` gets the ones that were not there, outermost first.
-fn make_folders(folder: &Path, made: &mut Vec<PathBuf>) -> Result<(), OutputError> {
-    let missing: Vec<&Path> = folder
-        .ancestors()
-        .take_while(|place| !place.as_os_str().is_empty() && !place.exists())
-        .collect();
-    for place in missing.into_iter().rev() {
-        match fs::create_dir(place) {
-            Ok(()) => made.push(place.to_path_buf()),
-            Err(error) if error.kind() == ErrorKind::AlreadyExists && place.is_dir() => {}
-            Err(source) => return Err(OutputError::folder(folder, source)),
-        }
-    }
-    // Says what is wrong with a folder that is none.
-    fs::create_dir_all(folder).map_err(|source| OutputError::folder(folder, source))
-}
-
-/// Waits until no other run works in the folder and keeps others out until dropped. `None` where
-/// the system cannot lock a folder: then runs go on as they are.
-fn take_turn(folder: &Path, patience: Duration) -> Result<Option<File>, OutputError> {
-    let begun = Instant::now();
-    loop {
-        let Ok(held) = File::open(folder) else {
-            return Ok(None);
-        };
-        match held.try_lock() {
-            // Another run that failed may have taken its new folder away again meanwhile.
-            Ok(()) if folder.is_dir() => return Ok(Some(held)),
-            Ok(()) => {
-                fs::create_dir_all(folder).map_err(|source| OutputError::folder(folder, source))?
-            }
-            Err(TryLockError::Error(_)) => return Ok(None),
-            Err(TryLockError::WouldBlock) if begun.elapsed() < patience => {
-                std::thread::sleep(Duration::from_millis(5));
-            }
-            Err(TryLockError::WouldBlock) => {
-                return Err(OutputError::Busy {
-                    folder: folder.to_path_buf(),
-                });
-            }
-        }
-    }
 }
 
 /// What stands at a place itself, a link not followed; `None` where nothing does.

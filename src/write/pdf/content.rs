@@ -5,7 +5,7 @@ use pdf_writer::types::LineJoinStyle;
 use pdf_writer::{Content, Str};
 
 use crate::paper::measure::text_width;
-use crate::paper::{Anchor, Fill, Item, LineKind, Path, Sheet, Text};
+use crate::paper::{Fill, Item, LineKind, Path, Sheet, Text};
 use crate::plane::Piece;
 use crate::tolerance::CURVE_STEP;
 use crate::units::MM_PER_INCH;
@@ -160,13 +160,8 @@ impl Page {
             return;
         }
         let width = text_width(&text.text, text.height, text.weight);
-        let before = match text.anchor {
-            Anchor::Start => 0.0,
-            Anchor::Middle => width / 2.0,
-            Anchor::End => width,
-        };
         let along = DVec2::from_angle(text.turn);
-        let at = text.at - along * before;
+        let at = text.at + along * text.anchor.start(width);
         self.set_grey(0.0);
         let (c, s) = (single(along.x), single(along.y));
         self.out

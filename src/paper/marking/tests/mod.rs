@@ -3,8 +3,6 @@
 mod pages;
 mod parts;
 
-use std::path::Path;
-
 use glam::DVec2;
 
 use super::*;
@@ -13,19 +11,10 @@ use crate::input::{Design, read, sample::six_string};
 use crate::layout::{Copy, Layout};
 use crate::paper::{Item, Layer, LineKind, Text};
 use crate::plane::Piece;
-
-const DEMOS: [&str; 6] = [
-    "sandpiper",
-    "dunlin",
-    "curlew",
-    "godwit",
-    "turnstone",
-    "whimbrel",
-];
+use crate::support::demos::demo_file;
 
 fn demo(name: &str) -> (Layout, Report) {
-    let file = format!("{}/params/{name}.toml", env!("CARGO_MANIFEST_DIR"));
-    laid_out(&read(Path::new(&file)).unwrap())
+    laid_out(&read(&demo_file(name)).unwrap())
 }
 
 fn laid_out(design: &Design) -> (Layout, Report) {

@@ -3,9 +3,10 @@
 use glam::DVec2;
 
 use super::super::{face, strip};
-use super::{DEMOS, demo, laid_out, lines, same, uneven};
+use super::{demo, laid_out, lines, same, uneven};
 use crate::input::{Design, Side, sample::six_string};
 use crate::paper::{Item, Layer, LineKind};
+use crate::support::demos::demos;
 
 /// Whether stretches of the given lines, laid end to end, reach from `a` to `b`.
 fn covered(stretches: &[[DVec2; 2]], a: DVec2, b: DVec2) -> bool {
@@ -30,7 +31,7 @@ fn covered(stretches: &[[DVec2; 2]], a: DVec2, b: DVec2) -> bool {
 #[test]
 fn every_mark_on_the_face_runs_square_from_the_centre_line_to_its_bore() {
     let mut designs = vec![laid_out(&uneven())];
-    designs.extend(DEMOS.map(demo));
+    designs.extend(demos().iter().map(|name| demo(name)));
     for (layout, _) in designs {
         let sheet = face::face(&layout);
         let mut marks = lines(&sheet, Layer::Marks, LineKind::Narrow);

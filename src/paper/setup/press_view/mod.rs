@@ -125,51 +125,15 @@ fn seen_from_behind(outline: &Outline, standing: &Standing<'_>) -> Region {
     Region { boundary }
 }
 
-/// A piece of the plan in the block's frame.
+/// A piece of the plan in the block's frame, which shows it mirrored.
 fn turned(piece: Piece, standing: &Standing<'_>) -> Piece {
     let local = |p: DVec2| standing.frame.local(p.extend(0.0)).truncate();
-    match piece {
-        Piece::Line { a, b } => Piece::Line {
-            a: local(a),
-            b: local(b),
-        },
-        Piece::Arc {
-            center,
-            radius,
-            sweep,
-            ..
-        } => {
-            let middle = local(center);
-            Piece::Arc {
-                center: middle,
-                radius,
-                from: (local(piece.start()) - middle).to_angle(),
-                // The view is a mirror image of the plan.
-                sweep: -sweep,
-            }
-        }
-    }
+    piece.mirrored(local, 1.0)
 }
 
 /// The same piece on paper.
 fn on_paper(piece: Piece, stand: &Stand) -> Piece {
-    match piece {
-        Piece::Line { a, b } => Piece::Line {
-            a: stand.at(a),
-            b: stand.at(b),
-        },
-        Piece::Arc {
-            center,
-            radius,
-            from,
-            sweep,
-        } => Piece::Arc {
-            center: stand.at(center),
-            radius: radius * stand.scale,
-            from,
-            sweep,
-        },
-    }
+    piece.placed(|point| stand.at(point), stand.scale, 0.0)
 }
 
 fn rectangle(a: DVec2, b: DVec2) -> Region {

@@ -1,0 +1,187 @@
+//! The command as a person or a script meets it.
+
+use std::fs;
+
+use serde_json::Value;
+use tempfile::tempdir;
+
+use super::params;
+use crate::support::program::run;
+use crate::support::project::root;
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+const THREE: [&str; 6] = [
+    "suit",
+    "--neck",
+    "params/necks/snipe.toml",
+    "params/sets/slim-35.toml",
+    "params/sets/broad-35.toml",
+    "params/sets/long-39.toml",
+];
+
+#[test]
+fn suit_readme_shows_what_the_program_says() {
+    let said = run(root(), &THREE);
+    assert_eq!(said.status.code(), Some(0));
+    let said = text(&said.stdout);
+    let (table, assumed) = said.split_once("\nAssumed (*)").expect("the assumptions");
+    let readme = fs::read_to_string(root().join("README.md")).unwrap();
+    assert!(
+        readme.contains(table),
+        "README's run is out of date:\n{table}"
+    );
+    assert!(assumed.contains("(our assumption)") && assumed.contains("(common practice)"));
+}
+
+#[test]
+fn suit_puts_four_sets_side_by_side_on_a_screen() {
+    let mut line: Vec<&str> = THREE.to_vec();
+    line.push("params/sets/three-and-four-35.toml");
+    for extra in [None, Some("--inches")] {
+        let line: Vec<&str> = line.iter().copied().chain(extra).collect();
+        let said = run(root(), &line);
+        assert_eq!(said.status.code(), Some(0));
+        let said = text(&said.stdout);
+        for line in said.lines() {
+            assert!(line.chars().count() <= 100, "{line}");
+        }
+        assert!(!said.contains('\u{1b}'));
+        let first = if extra.is_some() {
+            "in inches"
+        } else {
+            "in millimetres"
+        };
+        assert!(said.contains(first), "{said}");
+        let least = if extra.is_some() {
+            "from 0.670"
+        } else {
+            "from 17.00"
+        };
+        assert!(said.contains(least), "{said}");
+    }
+}
+
+#[test]
+fn suit_json_holds_what_the_table_holds() {
+    let mut line: Vec<&str> = THREE.to_vec();
+    line.push("--json");
+    let said = run(root(), &line);
+    assert_eq!(said.status.code(), Some(0));
+    let value: Value = serde_json::from_slice(&said.stdout).unwrap();
+    assert_eq!(value["exit_status"], 0);
+    let sets = value["sets"].as_array().unwrap();
+    let verdicts: Vec<&str> = sets
+        .iter()
+        .filter_map(|set| set["verdict"].as_str())
+        .collect();
+    assert_eq!(verdicts, ["clear", "caution", "stop"]);
+    let bounds = sets[0]["bounds"].as_array().unwrap();
+    let names: Vec<&str> = bounds
+        .iter()
+        .filter_map(|bound| bound["name"].as_str())
+        .collect();
+    assert_eq!(
+        names,
+        [
+            "thickness",
+            "width_at_first_barrel",
+            "width_at_last_barrel",
+            "rib",
+            "slot_width",
+            "first_barrel",
+            "block_depth",
+            "bush_diameter"
+        ]
+    );
+    let least = &bounds[0]["clear"]["least"];
+    assert!((least["value"].as_f64().unwrap() - 17.0).abs() < 1e-6);
+    assert_eq!(least["check"], "plate-thickness");
+    assert_eq!(bounds[0]["assumed"], false);
+    let rib = sets[0]["assumed"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|assumed| assumed["key"] == "slots.rib")
+        .unwrap();
+    assert_eq!(rib["value"], bounds[3]["here"]);
+    assert_eq!(rib["basis"], "our assumption");
+    let place = &sets[2]["bounds"][5]["clear"];
+    assert_eq!(place["open"], false);
+    assert_eq!(sets[0]["blocks"][0]["drills"], "both");
+}
+
+#[test]
+fn suit_says_what_is_wrong_with_its_files() {
+    let folder = tempdir().unwrap();
+    let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
+    write("neck.toml", "[head]\nthickness = 20\n");
+    write("empty.toml", "# nothing yet\n");
+    write(
+        "slip.toml",
+        "[machines]\nbarrel_diameter = 10\nbarrel_lenght = 30\nstring_hole = 19\nplate_width = 17\n\
+         plate_thickness = 1\npitches = [35]\noverhang = [15, 15]\n[head]\nthickness = '20'\n",
+    );
+    for (line, words) in [
+        (
+            &["suit", "neck.toml"][..],
+            &["[machines] is missing", "neck.toml"][..],
+        ),
+        (&["suit", "empty.toml"], &["[machines] is missing"]),
+        (
+            &["suit", "slip.toml"],
+            &[
+                "slip.toml:3",
+                "`barrel_length`",
+                "slip.toml:10",
+                "has no unit",
+            ],
+        ),
+        (
+            &["suit", "nowhere.toml"],
+            &["nowhere.toml", "does not exist"],
+        ),
+        (
+            &["suit", "--neck", "nowhere.toml", "slip.toml"],
+            &["nowhere.toml", "does not exist"],
+        ),
+        (&["suit"], &["SET"]),
+        (&["suit", "--json", "--inches", "slip.toml"], &["--inches"]),
+    ] {
+        let said = run(folder.path(), line);
+        assert_eq!(said.status.code(), Some(2), "{line:?}");
+        let err = text(&said.stderr);
+        for word in words {
+            assert!(err.contains(word), "{line:?} lacks {word}: {err}");
+        }
+    }
+    // A good set beside a bad one is worked out all the same.
+    let good = params("sets/slim-35.toml");
+    let said = run(
+        folder.path(),
+        &["suit", good.to_str().unwrap(), "slip.toml"],
+    );
+    assert_eq!(said.status.code(), Some(2));
+    assert!(text(&said.stdout).contains("Thickness of the head"));
+    let said = run(folder.path(), &["suit", "--json", "slip.toml"]);
+    let value: Value = serde_json::from_slice(&said.stdout).unwrap();
+    assert_eq!(value["sets"][0]["mistakes"][0]["line"], 3);
+    assert_eq!(value["exit_status"], 2);
+}
+
+#[test]
+fn suit_help_has_examples_and_the_shape_of_its_json() {
+    let said = run(root(), &["suit", "--help"]);
+    assert_eq!(said.status.code(), Some(0));
+    let said = text(&said.stdout);
+    for word in [
+        "Examples:\n  barrelhead suit",
+        "\"bounds\"",
+        "--neck",
+        "Exit status",
+    ] {
+        assert!(said.contains(word), "{word}");
+    }
+}

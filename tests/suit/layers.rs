@@ -1,0 +1,83 @@
+//! Set, neck and assumptions, one over another.
+
+use std::fs;
+
+use barrelhead::pipeline::judge_design;
+use tempfile::tempdir;
+
+use super::{params, study};
+
+#[test]
+fn suit_takes_the_sets_own_keys_before_the_necks_and_both_before_assumptions() {
+    let folder = tempdir().unwrap();
+    let write = |name: &str, text: &str| {
+        let path = folder.path().join(name);
+        fs::write(&path, text).unwrap();
+        path
+    };
+    let set = fs::read_to_string(params("sets/slim-35.toml")).unwrap();
+    let set = write(
+        "set.toml",
+        &format!("{set}\n[bores]\nclearance = 0.3\n[head]\nthickness = 21\n"),
+    );
+    let neck = write(
+        "neck.toml",
+        "title = 'Other'\nunit = 'in'\n[machines]\nfrom = 'nowhere.toml'\n[bores]\ndiameter = 0.5\n\
+         [head]\nthickness = 0.5\nwidth_at_nut_end = 2.5\n[slots]\nwidth = 0.5\n",
+    );
+    let suit = study(&set, Some(&neck));
+    let design = &suit.design;
+    assert_eq!(design.title, "set");
+    assert!((design.bores.diameter - 10.3).abs() < 1e-12);
+    assert!((design.head.thickness - 21.0).abs() < 1e-12);
+    assert!((design.head.half_width_at_start.treble - 31.75).abs() < 1e-12);
+    assert!((design.machines.barrel_length - 28.6).abs() < 1e-12);
+    let slots = design.slots.as_ref().unwrap();
+    assert!((slots.width - 12.7).abs() < 1e-12);
+    assert!(
+        slots.ramp.is_none(),
+        "slots described without a ramp have none"
+    );
+    let assumed: Vec<&str> = suit.assumed.iter().map(|assumed| assumed.key).collect();
+    for key in ["head.thickness", "head.width_at_nut_end", "slots.width"] {
+        assert!(!assumed.contains(&key), "{key}");
+    }
+    for key in ["head.length", "slots.rib", "nut.string_span"] {
+        assert!(assumed.contains(&key), "{key}");
+    }
+}
+
+/// Whatever set is asked about, what is assumed for it makes a design that can be read.
+#[test]
+fn suit_assumes_what_can_be_read_for_sets_of_every_size() {
+    let folder = tempdir().unwrap();
+    let file = folder.path().join("set.toml");
+    for (diameter, length, hole, width, pitches) in [
+        (3.0, 10.0, 6.0, 6.0, "[12]"),
+        (10.0, 5.0, 3.0, 17.0, "[35, 35]"),
+        (6.35, 29.5, 18.5, 14.0, "[24.5, 24.5, 24.5, 24.5, 24.5]"),
+        (10.0, 30.0, 19.0, 17.0, "[]"),
+        (20.0, 80.0, 75.0, 60.0, "[60, 60, 60, 60]"),
+    ] {
+        let set = format!(
+            "[machines]\nbarrel_diameter = {diameter}\nbarrel_length = {length}\n\
+             string_hole = {hole}\nplate_width = {width}\nplate_thickness = 1\n\
+             pitches = {pitches}\noverhang = [15, 15]\n"
+        );
+        // Also with a head of which only one number is known.
+        for known in [
+            "",
+            "length = 220",
+            "side_end = 180",
+            "crest = 'flat'",
+            "width_at_crest_end = 70",
+        ] {
+            fs::write(&file, format!("{set}[head]\n{known}\n")).unwrap();
+            let suit = study(&file, None);
+            assert!(judge_design(&suit.design, &file).is_ok(), "{set}{known}");
+            let key = known.split(' ').next().unwrap_or_default();
+            let key = format!("head.{key}");
+            assert!(suit.assumed.iter().all(|assumed| assumed.key != key));
+        }
+    }
+}
