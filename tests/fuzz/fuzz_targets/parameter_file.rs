@@ -19,7 +19,7 @@ fn root() -> &'static Path {
 }
 
 fuzz_target!(|bytes: &[u8]| {
-    laws::parameter_file(bytes, &root().join("params"));
+    laws::parameter_file(bytes, &root().join("params"), laws::Pains::NowAndThen);
 });
 
 // Three times of four line by line, else byte by byte.
