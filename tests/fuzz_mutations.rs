@@ -1,0 +1,54 @@
+//! Parameter files changed line by line, a few hundred of a fixed seed, under the laws of the fuzz target:
+//! what the target does for hours (DEVELOPERS.md, "Fuzzing"), in small and on any compiler.
+
+#![allow(
+    clippy::expect_used,
+    reason = "a test that cannot read its seeds should say so and fail"
+)]
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::Path;
+
+#[path = "fuzz/laws.rs"]
+#[allow(dead_code, reason = "lengths are the corpus test's")]
+mod laws;
+#[path = "fuzz/mutate.rs"]
+mod mutate;
+
+use laws::{Pains, Reached, parameter_file};
+use mutate::{Dice, Stock, parameter_files};
+
+const MUTATIONS: usize = 600;
+
+#[test]
+fn files_changed_line_by_line_hold_the_laws() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let folders = ["params", "tests/good", "tests/bad"].map(|name| root.join(name));
+    let stock = Stock::of(&folders);
+    assert!(!stock.is_empty());
+    let mut seeds = parameter_files(&root.join("params"));
+    seeds.extend(parameter_files(&root.join("tests/good")));
+    seeds.sort();
+    let texts: Vec<String> = seeds
+        .iter()
+        .map(|seed| fs::read_to_string(seed).expect("a seed"))
+        .collect();
+    let mut dice = Dice::new(20_261_125);
+    let mut counts: BTreeMap<Reached, usize> = BTreeMap::new();
+    for (number, text) in texts.iter().cycle().take(MUTATIONS).enumerate() {
+        let changed = stock.mutate(text, &mut dice);
+        // Shown only where a law does not hold.
+        println!("mutation {number}:\n{changed}");
+        let reached = parameter_file(changed.as_bytes(), &root.join("params"), Pains::All);
+        *counts.entry(reached).or_default() += 1;
+    }
+    // Were nearly all refused, or none, the changes would be of no use. Counted: see the message.
+    for reached in [Reached::Refused, Reached::Stopped, Reached::Built] {
+        let count = counts.get(&reached).copied().unwrap_or_default();
+        assert!(
+            count >= MUTATIONS / 20,
+            "{reached:?}: {count} of {counts:?}"
+        );
+    }
+}
