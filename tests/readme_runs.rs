@@ -136,7 +136,7 @@ fn strings_before_the_ramp_was_cut() {
 }
 
 #[test]
-fn three_heads_of_a_teaching_day() {
+fn four_heads_of_a_teaching_day() {
     let folder = tempdir().unwrap();
     let day = folder.path().join("day");
     fs::create_dir(&day).unwrap();
@@ -147,18 +147,26 @@ fn three_heads_of_a_teaching_day() {
             "thicker.toml",
             vec![
                 title("title = \"Dunlin, thicker\""),
-                ("thickness ", "thickness = 16.4"),
+                ("thickness ", "thickness = 16.6"),
             ],
         ),
         (
             "wider.toml",
             vec![
                 title("title = \"Dunlin, wider\""),
-                ("width      = 11.0", "width = 11.5"),
+                ("width_at_nut_end ", "width_at_nut_end = 49.0"),
+                ("width_at_crest_end ", "width_at_crest_end = 55.0"),
+            ],
+        ),
+        (
+            "spare.toml",
+            vec![
+                title("title = \"Dunlin, a spare set\""),
+                ("pitches ", "pitches = [30.5]"),
             ],
         ),
     ] {
         fs::write(day.join(file), changed("dunlin", &changes)).unwrap();
     }
-    holds(folder.path(), &["class", "day"], "day: 3 heads");
+    holds(folder.path(), &["class", "day"], "day: 4 heads");
 }

@@ -18,6 +18,11 @@ const RULES: &[(&str, &str)] = &[
         "with a flat crest the sides end at the crest",
         "2, [head]: flat, side_end = length",
     ),
+    // Sides of a long head that run together before they end.
+    (
+        "`width_at_crest_end` must be above zero",
+        "2: above zero for every length that may not be zero",
+    ),
     ("longer than 2000 mm", "2: no length above 2000 mm"),
     ("must be wider than the bore", COUNTERBORE),
     ("must be shallower than the bore", COUNTERBORE),
