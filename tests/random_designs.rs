@@ -10,6 +10,8 @@
 
 mod random;
 
+use std::path::Path;
+
 use barrelhead::check::{Finding, Limit, Report, Verdict};
 use barrelhead::solid::brep::{Face, Surface};
 use barrelhead::solid::{Part, Solids, unproved_copies};
@@ -52,6 +54,25 @@ fn designs_never_drawn_before_are_built_and_proved() {
     println!("BARRELHEAD_SEED={seed}");
     let tally = try_many(seed, count);
     report_of("fresh", seed, count, &tally);
+}
+
+/// Not a test: files for a soak of the fuzzer to begin from, 400 or as many as BARRELHEAD_FRESH says, so that
+/// it need not find out by chance what a design is made of.
+#[test]
+#[ignore = "writes files for the fuzzer: DEVELOPERS, Fuzzing"]
+fn random_designs_for_the_fuzzer() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("target/fuzz/random");
+    let count = random::number("BARRELHEAD_FRESH").unwrap_or(400);
+    let mut dice = Dice::new(random::seed());
+    for n in 0..count {
+        let sheet = random::design(&mut dice).in_one_file();
+        let draft = if n % 4 == 3 {
+            sheet.inches()
+        } else {
+            sheet.millimetres()
+        };
+        draft.write(&folder, &format!("{n:04}.toml")).unwrap();
+    }
 }
 
 type Tamper<'a> = &'a dyn Fn(&mut Part);
