@@ -60,3 +60,35 @@ fn only_names_what_it_leaves_of_another_design() {
     assert!(earlier.contains(&"shop/drawing.pdf".into()), "{earlier:?}");
     assert!(!earlier.contains(&"shop/bores.csv".into()), "{earlier:?}");
 }
+
+/// What stands in the place of a file and is none, or cannot be one of ours, is named and not waited for.
+#[test]
+fn what_is_no_file_is_named_and_not_read() {
+    let folder = folder();
+    let shop = folder.path().join("out/shop");
+    fs::create_dir_all(&shop).expect("a folder");
+    let pipe = shop.join("drawing.pdf");
+    let made = std::process::Command::new("mkfifo").arg(&pipe).status();
+    assert!(made.is_ok_and(|status| status.success()), "needs mkfifo");
+    std::os::unix::fs::symlink("/dev/zero", shop.join("rig.step")).expect("a link");
+    std::os::unix::fs::symlink("nowhere", shop.join("bores.csv")).expect("a link");
+    let huge = fs::File::create(shop.join("operations.pdf")).expect("a file");
+    huge.set_len(1 << 40).expect("a hole of a terabyte");
+    fs::write(folder.path().join("dunlin.toml"), demo("dunlin")).expect("a file");
+    let line = "make dunlin.toml --out out --only bench --json";
+    let said = run(folder.path(), &line.split(' ').collect::<Vec<_>>());
+    done(&said);
+    let said: serde_json::Value = serde_json::from_slice(&said.stdout).expect("JSON");
+    let mut named: Vec<&str> = Vec::new();
+    for name in said["earlier_files"].as_array().expect("a list") {
+        named.push(name.as_str().expect("a name"));
+    }
+    named.sort_unstable();
+    let all = [
+        "shop/bores.csv",
+        "shop/drawing.pdf",
+        "shop/operations.pdf",
+        "shop/rig.step",
+    ];
+    assert_eq!(named, all);
+}

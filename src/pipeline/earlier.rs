@@ -15,7 +15,7 @@ pub(super) fn earlier(work: &Work<'_>, folder: &Path) -> Vec<String> {
     let there: Vec<(&str, Vec<u8>)> = work
         .wanted
         .left_out()
-        .filter_map(|name| Some((name, fs::read(folder.join(name)).ok()?)))
+        .filter_map(|name| Some((name, content(&folder.join(name))?)))
         .collect();
     if there.is_empty() {
         return Vec::new();
@@ -41,6 +41,21 @@ pub(super) fn earlier(work: &Work<'_>, folder: &Path) -> Vec<String> {
         .filter(|(name, old)| !same(name, old))
         .map(|(name, _)| (*name).to_owned())
         .collect()
+}
+
+/// More than any file of ours holds, bytes.
+const LARGEST: u64 = 1 << 28;
+
+/// What a file holds; nothing where it cannot be read, and where what stands there is no file of ours at
+/// all: a pipe may never end, nor begin. `None` where nothing stands there.
+fn content(place: &Path) -> Option<Vec<u8>> {
+    fs::symlink_metadata(place).ok()?;
+    let read = || {
+        let meta = fs::metadata(place).ok()?;
+        let fits = meta.is_file() && meta.len() <= LARGEST;
+        fits.then(|| fs::read(place).ok()).flatten()
+    };
+    Some(read().unwrap_or_default())
 }
 
 /// Whether two pages show the same design; what was written beside them is another matter.
