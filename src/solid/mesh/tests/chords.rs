@@ -2,11 +2,13 @@
 
 use std::f64::consts::{PI, TAU};
 
+use glam::DVec3;
+
 use super::shapes::{pipe, reversed_arc, rod, stud, widening};
 use crate::input::sample::six_string;
 use crate::layout::{Copy, Layout};
 use crate::solid::brep::{Curve, Surface};
-use crate::solid::mesh::divide::pieces;
+use crate::solid::mesh::divide::{pieces, widest};
 use crate::solid::mesh::{MeshFault, finer, mesh, mesh_at, mesh_by_face};
 use crate::solid::{guide_block, head, kernel};
 use crate::tolerance::{FINEST_CHORD, MESH_CHORD};
@@ -175,4 +177,18 @@ fn a_wall_that_widens_is_divided_by_its_widest_ring() {
             assert!(sagitta <= chord + 1e-9, "{sagitta} for {chord}");
         }
     }
+}
+
+/// An oblique end is farthest from the axis at one of its seams: of this one in x = 4 / (1 − 0.4 / 2),
+/// whatever the cone's own radius.
+#[test]
+fn the_widest_place_of_a_cone_is_found_at_a_seam() {
+    let brep = stud(0.4);
+    let mut wall = brep.faces[0].clone();
+    wall.loops[0].retain(|used| brep.vertices[brep.edges[used.edge].start].z < 15.0);
+    if let Surface::Cone { origin, radius, .. } = &mut wall.surface {
+        (*origin, *radius) = (DVec3::ZERO, 0.0);
+    }
+    // Rounding of a few millimetres.
+    assert!((widest(&brep, &wall) - 5.0).abs() < 1e-12);
 }
