@@ -1,5 +1,7 @@
 //! What is refused, told by other means: every pair of edges looked at in whole numbers.
 
+use std::collections::BTreeMap;
+
 use glam::{DVec2, I64Vec2};
 
 use super::regions::{Loops, divide};
@@ -76,6 +78,23 @@ fn sound(polygons: &[Polygon]) -> bool {
         })
 }
 
+/// Whether no triangle's circle holds the corner across one of its sides: exact.
+fn stout(corners: &Polygon, triangles: &[[u32; 3]]) -> bool {
+    let turns = |[a, b, c]: [u32; 3]| [[a, b, c], [b, c, a], [c, a, b]];
+    let across: BTreeMap<[u32; 2], u32> = triangles
+        .iter()
+        .flat_map(|triangle| turns(*triangle).map(|[a, b, c]| ([a, b], c)))
+        .collect();
+    across.iter().all(|([a, b], c)| {
+        let Some(d) = across.get(&[*b, *a]) else {
+            return true;
+        };
+        let [a, b, c] = [a, b, c].map(|id| corners[*id as usize] - corners[*d as usize]);
+        let lifted = |p: I64Vec2, q: I64Vec2, r: I64Vec2| p.length_squared() * q.perp_dot(r);
+        lifted(a, b, c) + lifted(b, c, a) + lifted(c, a, b) <= 0
+    })
+}
+
 /// Corners on a grid of a few steps, so that points in line, one above the other and in one place are
 /// as frequent as can be. The numbers are drawn by a congruence, the same in every run.
 #[test]
@@ -142,6 +161,7 @@ fn what_is_sound_is_divided_and_nothing_else() {
         });
         let whole: i64 = polygons.iter().map(twice_area).sum();
         assert_eq!(areas.sum::<i64>(), whole, "{polygons:?}");
+        assert!(stout(&corners, &triangles), "{polygons:?}");
     }
     assert!(
         divided > 2_000 && with_holes > 500,
