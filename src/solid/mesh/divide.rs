@@ -3,7 +3,7 @@
 use glam::{DVec2, DVec3};
 
 use super::rods::rods;
-use crate::solid::brep::{Brep, Curve, Edge, EdgeUse, Surface};
+use crate::solid::brep::{Brep, Curve, Edge, EdgeUse, Face, Surface};
 use crate::tolerance::MESH_ANGLE;
 
 /// The points of an edge: its ends, and those between them with numbers in a row from `first`.
@@ -62,6 +62,30 @@ impl Share {
     }
 }
 
+/// The greatest radius of a curved face, mm: of a cone that of its widest arc, since its own may be
+/// that of the other end. 0 of a plane.
+pub(super) fn widest(brep: &Brep, face: &Face) -> f64 {
+    match face.surface {
+        Surface::Plane { .. } => 0.0,
+        Surface::Cylinder { radius, .. } => radius,
+        Surface::Cone {
+            origin,
+            axis,
+            radius,
+            ..
+        } => {
+            let arcs = face.loops.iter().flatten().filter_map(|used| {
+                let edge = &brep.edges[used.edge];
+                (edge.curve != Curve::Line).then_some(edge)
+            });
+            // An ellipse is farthest from the axis at its seams or half way between them.
+            arcs.flat_map(|edge| [0.0, 0.5, 1.0].map(|f| brep.edge_at(edge, f) - origin))
+                .map(|out| (out - axis * out.dot(axis)).length())
+                .fold(radius, f64::max)
+        }
+    }
+}
+
 /// The largest turn of one piece on a circle of this radius, radians.
 pub(super) fn step(radius: f64, chord: f64) -> f64 {
     (2.0 * (1.0 - chord / radius).max(-1.0).acos()).min(MESH_ANGLE)
@@ -81,16 +105,14 @@ pub(super) fn divide_edges(brep: &Brep, chord: f64, points: &mut Vec<DVec3>) -> 
     };
     let mut shares = vec![whole; brep.edges.len()];
     let mut cones: Vec<Option<Surface>> = vec![None; brep.edges.len()];
+    let steps = steps(brep, chord);
     for face in &brep.faces {
-        let radius = match face.surface {
-            Surface::Plane { .. } => continue,
-            Surface::Cylinder { radius, .. } | Surface::Cone { radius, .. } => radius,
-        };
-        let step = step(radius, chord);
+        if let Surface::Plane { .. } = face.surface {
+            continue;
+        }
         for used in face.loops.iter().flatten() {
             if let Curve::Arc { from, to, .. } = brep.edges[used.edge].curve {
-                let share = &mut shares[used.edge];
-                share.pieces = share.pieces.max(pieces((to - from).abs(), step));
+                shares[used.edge].pieces = pieces((to - from).abs(), steps[used.edge]);
                 if matches!(face.surface, Surface::Cone { .. }) {
                     cones[used.edge] = Some(face.surface);
                 }
@@ -128,6 +150,30 @@ pub(super) fn divide_edges(brep: &Brep, chord: f64, points: &mut Vec<DVec3>) -> 
             }
         })
         .collect()
+}
+
+/// The largest turn of one piece of every arc: by the finest surface at it, and never coarser than at
+/// the arc across a strip, and so on from strip to strip.
+fn steps(brep: &Brep, chord: f64) -> Vec<f64> {
+    let mut steps = vec![f64::INFINITY; brep.edges.len()];
+    let mut uneven = true;
+    while uneven {
+        uneven = false;
+        for face in &brep.faces {
+            if let Surface::Plane { .. } = face.surface {
+                continue;
+            }
+            let edges = face.loops.iter().flatten().map(|used| used.edge);
+            let arcs = edges.filter(|edge| brep.edges[*edge].curve != Curve::Line);
+            let own = step(widest(brep, face), chord);
+            let finest = arcs.clone().map(|edge| steps[edge]).fold(own, f64::min);
+            for edge in arcs {
+                uneven |= steps[edge] > finest;
+                steps[edge] = finest;
+            }
+        }
+    }
+    steps
 }
 
 /// The point of an arc on a cone at fraction `f` of its turn about the cone's axis: both edges of

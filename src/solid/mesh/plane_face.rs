@@ -2,7 +2,7 @@
 
 use glam::{DVec2, DVec3};
 
-use super::sweep::{NotSimple, Sweep};
+use super::sweep::{NotSimple, Sweep, turn};
 
 /// Divides plane faces, one after the other, in the same room.
 #[derive(Debug, Default)]
@@ -33,12 +33,16 @@ impl PlaneFaces {
             self.ids.extend(corners);
             self.counts.push(self.ids.len() - before);
         }
+        let flat = |id: &usize| DVec2::new(points[*id].dot(axes[0]), points[*id].dot(axes[1]));
         if let [a, b, c] = *self.ids {
+            let [p, q, r] = [a, b, c].map(|id| flat(&id));
+            if turn(p, q, r) <= 0.0 {
+                return Err(NotSimple);
+            }
             triangles.push([a, b, c]);
             return Ok(());
         }
         // Swept along its longer side a face is cut by the line in few places.
-        let flat = |id: &usize| DVec2::new(points[*id].dot(axes[0]), points[*id].dot(axes[1]));
         let (mut least, mut most) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
         for point in self.ids.iter().map(flat) {
             (least, most) = (least.min(point), most.max(point));

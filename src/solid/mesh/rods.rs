@@ -8,15 +8,15 @@
 
 use std::f64::consts::{PI, TAU};
 
-use super::divide::{Odd, Share, pieces, step};
+use super::divide::{Odd, Share, pieces, step, widest};
 use crate::solid::brep::{Brep, Curve, EdgeId, EdgeUse, Surface};
 use crate::tolerance::NOISE;
 
-/// A face at an edge, and the number of edges in the loop that runs over it.
+/// A face at an edge, and whether the loop that runs over it is two arcs: a ring that stands alone.
 #[derive(Debug, Clone, Copy, Default)]
 struct Beside {
     face: usize,
-    loop_length: usize,
+    ring: bool,
 }
 
 /// Which of the two seams a vertex lies on.
@@ -95,11 +95,10 @@ impl Search<'_> {
         let mut beside = vec![[Beside::default(); 2]; brep.edges.len()];
         for (number, face) in brep.faces.iter().enumerate() {
             for edges in &face.loops {
+                let is_arc = |used: &EdgeUse| brep.edges[used.edge].curve != Curve::Line;
+                let ring = edges.len() == 2 && edges.iter().all(is_arc);
                 for used in edges {
-                    beside[used.edge][usize::from(used.forward)] = Beside {
-                        face: number,
-                        loop_length: edges.len(),
-                    };
+                    beside[used.edge][usize::from(used.forward)] = Beside { face: number, ring };
                 }
             }
         }
@@ -128,10 +127,7 @@ impl Search<'_> {
         self.seams[start] = Some(Seam::Fixed);
         let mut ahead = vec![(face, true)];
         while let Some((face, has_more)) = ahead.pop() {
-            let surface = self.brep.faces[face].surface;
-            if let Surface::Cylinder { radius, .. } | Surface::Cone { radius, .. } = surface {
-                rod.radius = rod.radius.max(radius);
-            }
+            rod.radius = rod.radius.max(widest(self.brep, &self.brep.faces[face]));
             sound &= self.is_strip(face) && self.tell_seams(face);
             for place in 0..self.loop_of(face).len() {
                 let used = self.loop_of(face)[place];
@@ -142,7 +138,7 @@ impl Search<'_> {
                 }
                 if !is_curved(&self.brep.faces[other.face].surface) {
                     // A plane may meet the rod in a ring that stands alone, never along a seam.
-                    sound &= arc && other.loop_length == 2;
+                    sound &= arc && other.ring;
                     continue;
                 }
                 let as_here = (self.rods, has_more == arc);

@@ -256,7 +256,7 @@ impl Sweep {
     fn add_at_top(&mut self, interval: usize, point: u32, mut behind: u32) {
         let chain = &mut self.intervals[interval].chain;
         while let (Some(&one), Some(&other)) = (chain.front(), chain.get(1))
-            && turn(&self.points, point, one.point, other.point) > 0.0
+            && turn_at(&self.points, [point, one.point, other.point]) > 0.0
         {
             let corners = [point, one.point, other.point];
             behind = self.net.add(corners, behind, one.behind);
@@ -270,7 +270,7 @@ impl Sweep {
         let chain = &mut self.intervals[interval].chain;
         while let Some(before) = chain.len().checked_sub(2)
             && let (one, other) = (chain[before], chain[before + 1])
-            && turn(&self.points, one.point, other.point, point) > 0.0
+            && turn_at(&self.points, [one.point, other.point, point]) > 0.0
         {
             let corners = [one.point, other.point, point];
             behind = self.net.add(corners, one.behind, behind);
@@ -346,15 +346,18 @@ impl Sweep {
     }
 
     fn turn(&self, a: u32, b: u32, c: u32) -> f64 {
-        turn(&self.points, a, b, c)
+        turn_at(&self.points, [a, b, c])
     }
 }
 
 /// Twice the area of a triangle, its sign exact: above 0 where a, b, c run anticlockwise.
-fn turn(points: &[DVec2], a: u32, b: u32, c: u32) -> f64 {
-    let [a, b, c] = [a, b, c].map(|point| {
-        let DVec2 { x, y } = points[point as usize];
-        Coord { x, y }
-    });
+pub(super) fn turn(a: DVec2, b: DVec2, c: DVec2) -> f64 {
+    let [a, b, c] = [a, b, c].map(|DVec2 { x, y }| Coord { x, y });
     orient2d(a, b, c)
+}
+
+/// The same of points by their numbers.
+fn turn_at(points: &[DVec2], corners: [u32; 3]) -> f64 {
+    let [a, b, c] = corners.map(|point| points[point as usize]);
+    turn(a, b, c)
 }
