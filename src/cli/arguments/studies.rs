@@ -113,11 +113,16 @@ pub struct VaryArguments {
 Every .toml file of the folder with a table [head] is a head. Every head is compared with every
 other: heads whose bores lie alike, with blocks of one length and depth, share a guide block, with
 a shim for another thickness. It is the block of the head that spares most shims, and has a
-letter; sets of machines have numbers. A file with mistakes is reported, the rest goes on. Writes
-class.pdf to output/<folder's name>-class/.
+letter; sets of machines have numbers. Writes class.pdf to output/<folder's name>-class/.
 
---json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }.
-Exit status: the highest of all files; 1 where a check stops a head.")]
+A head that cannot be read, be it an empty file, is reported and the rest goes on: the sheet is written
+all the same, names the heads that are missing from it, and says on every page that it is not whole. A
+head that a check stops is on the sheet, marked stop. Where no head can be read there is no sheet.
+
+--json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }; sheet is null
+where there is none, and not whole where not_read holds anything.
+Exit status: 0 all heads can be drilled, 1 a check stops a head, 2 a head could not be read, whether
+or not another is stopped.")]
 pub struct ClassArguments {
     /// Folder with one parameter file a head
     #[arg(value_name = "FOLDER")]
