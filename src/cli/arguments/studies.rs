@@ -14,9 +14,11 @@ use super::BenchPaper;
   barrelhead suit --neck mine.toml sets/other.toml        another set in a design that is there
   barrelhead suit --json sets/plain-35.toml               for a program to read
 
-A SET needs only [machines]; whatever else it gives is used. What no file gives is assumed: those
-values are marked * and listed with their basis. One number at a time is moved, the others stay as they
-are: \"clear\" is where no check that it decides says caution, \"no stop\" where none says stop.
+A SET needs only [machines]; whatever else it gives is used. The neck's FILE needs one key of [head]
+or [nut] at least and may hold any other; its machines and title are left aside. What no file gives is
+assumed: those values are marked * and listed with their basis. One number at a time is moved, the
+others stay as they are: \"clear\" is where no check that it decides says caution, \"no stop\" where none
+says stop.
 
 --json prints one object: { \"sets\": [ ... ], \"exit_status\" }, each set { \"file\", \"title\", \"bounds\",
 \"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\",
