@@ -85,8 +85,12 @@ Bare numbers are in the unit of the file that the number stands in; lengths may 
 10 mm, 3/8 in. At most 10000 variants are checked at once and 100 made. Writes variants.csv and
 variants.svg to output/<file's name>-variants/; with --make a folder a variant beside them.
 
+Where --make ends half-way, on a disk that is full say, the variants that are finished stay, each whole
+in its folder, and are named; of the others, the list and the map nothing is written.
+
 --json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict,
-worst, refused and folder.")]
+worst, refused and folder. Half-way it prints { \"file\", \"failure\", \"made\" }.
+Exit status: 0 also where a check stops variants; 3 where the disk is full.")]
 pub struct VaryArguments {
     /// Parameter file
     #[arg(value_name = "FILE")]
