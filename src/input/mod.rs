@@ -28,7 +28,6 @@ mod known;
 mod load;
 mod machines;
 pub mod measured;
-pub mod nearest;
 mod numbers;
 mod nut;
 mod partial;
