@@ -135,7 +135,7 @@ fn not_whole(not_read: &[String]) -> String {
     let mut names = not_read
         .iter()
         .take(NAMED)
-        .map(|name| name.chars().take(LONGEST).collect::<String>())
+        .map(|name| shortened(name))
         .collect::<Vec<_>>()
         .join(", ");
     if not_read.len() > NAMED {
@@ -153,6 +153,15 @@ fn not_whole(not_read: &[String]) -> String {
         "Not the whole class: {heads} missing here: {names}. Sets, blocks and shims are reckoned without {them}; \
          mend {them} and make this sheet anew."
     )
+}
+
+/// A name with a sign where its end is left out.
+fn shortened(name: &str) -> String {
+    if name.chars().count() <= LONGEST {
+        return name.to_owned();
+    }
+    let begin: String = name.chars().take(LONGEST - 1).collect();
+    format!("{begin}…")
 }
 
 #[cfg(test)]
@@ -195,6 +204,7 @@ mod tests {
                 "Not the whole class: 1 head could not be read and is missing here: 0-long"
             ));
             assert!(text.contains("mend it and"), "{text}");
+            assert!(text.contains("lon…. Sets"), "{text}");
         }
         assert!(!text(&sheets(1, 0)[0]).contains("Not the whole class"));
         let text = text(&sheets(1, NAMED + 2)[0]);
