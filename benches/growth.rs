@@ -68,7 +68,7 @@ fn main() -> ExitCode {
         }
     });
     if past.is_empty() {
-        println!("every stage is within the aim of {AIM}");
+        println!("no stage is past the aim of {AIM}");
         return ExitCode::SUCCESS;
     }
     println!("past the aim of {AIM}: {}", past.join(", "));
@@ -90,7 +90,7 @@ fn row(past: &mut Vec<&str>, stage: &'static str, work: impl Fn(usize)) {
         print!("{cost:>9.2}");
     }
     println!("{:>18.2}  {}", judged.factor, judged.words());
-    if !judged.within() {
+    if judged.past() {
         past.push(stage);
     }
 }
