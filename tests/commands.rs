@@ -238,7 +238,7 @@ fn start_says_what_is_wrong_with_kind_or_folder() {
     let said = run(folder.path(), &["start", "ukelele", "mine.toml"]);
     assert_eq!(status(&said), 2);
     assert!(
-        err(&said).contains("Did you mean `ukulele`?"),
+        err(&said).contains("; did you mean `ukulele`? `barrelhead start --list`"),
         "{}",
         err(&said)
     );

@@ -14,28 +14,8 @@ use std::path::Path;
 use std::process::{Command, Output};
 
 use hostile::commands::{CASES, ready, shell};
-use hostile::{PROGRAM, done, err, found, left_out, names, run, two_blocks, with_demo};
-
-/// Runs the program where no file may grow beyond so many bytes. The system refuses to write, as a full
-/// disk does, but says so with another number. `None` without the means.
-#[cfg(target_os = "linux")]
-fn limited(folder: &Path, bytes: usize, line: &str) -> Option<Output> {
-    let line = format!("trap '' XFSZ; exec prlimit --fsize={bytes} -- \"$0\" {line}");
-    let said = shell_in(folder, &line, PROGRAM);
-    if said.status.code() == Some(127) {
-        left_out("this test needs prlimit (util-linux)");
-        return None;
-    }
-    Some(said)
-}
-
-fn shell_in(folder: &Path, line: &str, program: &str) -> Output {
-    Command::new("sh")
-        .args(["-c", line, program])
-        .current_dir(folder)
-        .output()
-        .expect("a shell")
-}
+use hostile::limits::{limited, shell_in};
+use hostile::{PROGRAM, done, err, found, names, run, two_blocks, with_demo};
 
 fn out(output: &Output) -> String {
     String::from_utf8(output.stdout.clone()).expect("text")

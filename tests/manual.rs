@@ -218,7 +218,7 @@ fn an_unknown_command_has_no_page() {
     assert_eq!(output.status.code(), Some(2));
     let said = String::from_utf8(output.stderr).unwrap();
     assert!(
-        said.contains("there is no command maek; did you mean make?"),
+        said.contains("there is no command maek; did you mean `make`?"),
         "{said}"
     );
     let output = Command::new(env!("CARGO_BIN_EXE_barrelhead"))

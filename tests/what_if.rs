@@ -1,4 +1,4 @@
-//! `room`, `vary` and `class` as a person or a script meets them.
+//! `room` and `vary` as a person or a script meets them; the help of `class` with theirs.
 
 #![allow(
     clippy::unwrap_used,
@@ -230,74 +230,6 @@ fn made_variants_each_have_a_folder_and_stopped_ones_none() {
     assert_eq!(value["variants"][1]["folder"], "2-slots.rib-10");
     let made = folder.path().join("output/dunlin-variants/2-slots.rib-10");
     assert!(made.join("head.step").is_file() && made.join("report.html").is_file());
-}
-
-#[test]
-fn a_class_goes_on_past_mistakes_and_has_one_sheet() {
-    let folder = with_demo("dunlin.toml");
-    let original = fs::read_to_string(folder.path().join("dunlin.toml")).unwrap();
-    let write = |name: &str, text: String| fs::write(folder.path().join(name), text).unwrap();
-    write(
-        "second.toml",
-        original
-            .replace("title = \"Dunlin\"", "title = \"=Second\"")
-            .replace("= 16.0", "= 16.4"),
-    );
-    write(
-        "stopped.toml",
-        original.replace("rib        = 10.0", "rib = 1.0"),
-    );
-    write("wrong.toml", original.replace("= 16.0", "= -16.0"));
-    write("set.toml", "[machines]\nbarrel_diameter = 8.0\n".to_owned());
-    let said = run(folder.path(), &["class", "--json", "."]);
-    assert_eq!(status(&said), 2);
-    let value = json(&said);
-    let heads = value["heads"].as_array().unwrap();
-    assert_eq!(heads.len(), 3);
-    assert_eq!(value["not_read"].as_array().unwrap().len(), 1);
-    assert!(value["left_out"][0].as_str().unwrap().ends_with("set.toml"));
-    // By hand: block 18, barrel 23.5, 2.5 beyond, flat bit.
-    assert!((heads[0]["deepest_stop_mm"].as_f64().unwrap() - 44.0).abs() < 1e-9);
-    assert_eq!(heads[2]["verdict"], "stop");
-    let sheet = folder.path().join(value["sheet"].as_str().unwrap());
-    assert!(fs::read(sheet).unwrap().starts_with(b"%PDF"));
-    let said = run(folder.path(), &["class", "."]);
-    assert_eq!(status(&said), 2);
-    assert!(
-        err(&said).contains("`thickness` must be above zero"),
-        "{}",
-        err(&said)
-    );
-    assert!(
-        out(&said).contains("44.00") && out(&said).contains("not read"),
-        "{}",
-        out(&said)
-    );
-    // The second is 0.4 mm thicker: the first's block drills it, under a shim of half of that.
-    let blocks = value["blocks"].as_array().unwrap();
-    let files = |list: &Value| -> Vec<String> {
-        let names = list.as_array().unwrap().iter();
-        names
-            .map(|name| name.as_str().unwrap().replace("./", ""))
-            .collect()
-    };
-    assert_eq!(blocks.len(), 1);
-    let all = ["dunlin.toml", "second.toml", "stopped.toml"];
-    assert_eq!(files(&blocks[0]["heads"]), all);
-    let shims = heads.iter().map(|head| head["shims_mm"][0].as_f64());
-    for (shim, wanted) in shims.zip([0.0, 0.2, 0.0]) {
-        assert!((shim.unwrap() - wanted).abs() < 1e-9, "{heads:?}");
-    }
-    let text = out(&said);
-    assert!(text.contains("4 heads, 1 set, 1 block"), "{text}");
-    let line = "Block A: the guide block of dunlin.toml; drills 2 heads, 1 of them with a shim";
-    assert!(text.contains(line), "{text}");
-    // Nothing but sets: said so.
-    let empty = tempdir().unwrap();
-    fs::write(empty.path().join("set.toml"), "[machines]\n").unwrap();
-    let said = run(empty.path(), &["class", "."]);
-    assert_eq!(status(&said), 2);
-    assert!(err(&said).contains("no parameter file with a table [head]"));
 }
 
 /// A file saved while the room is worked out: the report is of the file as it was read, and so is the

@@ -1,12 +1,13 @@
 //! From measurements to findings: the worst place of each check, its verdict, and the token that
 //! only a design without a stop receives.
 
-use crate::input::{Design, OwnLimit, Place};
+use crate::input::{Design, Place};
 use crate::layout::{Copy, Layout};
 
+use super::held_to::verdict;
 use super::limits::{Bound, RULES, Rule};
 use super::measure::Measure;
-use super::{Basis, Finding, Report, Verdict, advice, rib_window::rib_window};
+use super::{Finding, Report, Verdict, advice, rib_window::rib_window};
 
 /// Proof that a design passed every stop, in wood and printed. Only [`judge`] makes one; the solids
 /// are built from nothing else.
@@ -103,82 +104,6 @@ pub fn findings(finished: &Layout, printed: &Layout) -> Vec<Finding> {
         .collect()
 }
 
-/// How far a check is from its limits, over every place it looks at.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Slack {
-    /// Its place in the table of checks, from 0: lists of slacks are in this order.
-    pub order: usize,
-    /// Code.
-    pub code: &'static str,
-    /// Verdict, as [`findings`] has it.
-    pub verdict: Verdict,
-    /// Least margin to a stop limit, in the check's unit, below zero where one is missed; infinite
-    /// where there is no stop limit. Unlike a finding's margin it is there whatever the verdict, so
-    /// that it can be followed from one design to the next.
-    pub to_stop: f64,
-    /// The same to a caution limit.
-    pub to_caution: f64,
-}
-
-/// How far every check that applies is from its limits.
-#[must_use]
-pub fn slacks(finished: &Layout, printed: &Layout) -> Vec<Slack> {
-    slacks_of(finished, printed, |_| true)
-}
-
-/// The same of those checks alone whose place in the table is wanted.
-#[must_use]
-pub fn slacks_of(
-    finished: &Layout,
-    printed: &Layout,
-    wanted: impl Fn(usize) -> bool,
-) -> Vec<Slack> {
-    RULES
-        .iter()
-        .enumerate()
-        .filter(|(order, _)| wanted(*order))
-        .filter_map(|(order, rule)| slack(order, rule, finished, printed))
-        .collect()
-}
-
-fn slack(order: usize, rule: &Rule, finished: &Layout, printed: &Layout) -> Option<Slack> {
-    let design = &finished.design;
-    // A value that is no number is as far out as can be.
-    let least = |so_far: f64, bound: Option<Bound>, value: f64| match bound {
-        Some(bound) if value.is_nan() || bound.margin(value).is_nan() => f64::NEG_INFINITY,
-        Some(bound) => so_far.min(bound.margin(value)),
-        None => so_far,
-    };
-    let measures = (rule.measure)(finished);
-    if measures.is_empty() {
-        return None;
-    }
-    let mut slack = Slack {
-        order,
-        code: rule.code,
-        verdict: Verdict::Clear,
-        to_stop: f64::INFINITY,
-        to_caution: f64::INFINITY,
-    };
-    for measure in &measures {
-        let (stop, caution) = bounds(rule, design, measure);
-        slack.to_stop = least(slack.to_stop, stop, measure.value);
-        let caution = caution.map(|(bound, _)| bound);
-        slack.to_caution = least(slack.to_caution, caution, measure.value);
-        slack.verdict = slack.verdict.max(verdict(rule, design, measure).0);
-    }
-    if rule.stop.is_some() {
-        for measure in (rule.measure)(printed) {
-            let (stop, _) = bounds(rule, design, &measure);
-            slack.to_stop = least(slack.to_stop, stop, measure.value);
-            if verdict(rule, design, &measure).0 == Verdict::Stop {
-                slack.verdict = Verdict::Stop;
-            }
-        }
-    }
-    Some(slack)
-}
-
 /// Whether the check applies and is clear in both copies; the printed one is worked out only where
 /// the finished one is.
 pub(super) fn is_clear(rule: &Rule, finished: &Layout) -> bool {
@@ -215,57 +140,6 @@ pub(super) fn find(rule: &Rule, finished: &Layout, printed: &Layout) -> Option<F
         ..finding
     });
     Some(printed_stop.unwrap_or(worst))
-}
-
-/// Verdict of one measurement, with the bound that the report shows and its basis.
-fn verdict(rule: &Rule, design: &Design, measure: &Measure) -> (Verdict, Bound, Basis) {
-    let (stop, caution) = bounds(rule, design, measure);
-    if let Some(stop) = stop.filter(|stop| !stop.holds(measure.value)) {
-        return (Verdict::Stop, stop, Basis::Assumed);
-    }
-    match (caution, stop) {
-        (Some((caution, basis)), _) if caution.holds(measure.value) => {
-            (Verdict::Clear, caution, basis)
-        }
-        (Some((caution, basis)), _) => (Verdict::Caution, caution, basis),
-        // A value that is no number holds nowhere.
-        (None, Some(stop)) => (Verdict::Clear, stop, Basis::Assumed),
-        (None, None) => (
-            Verdict::Clear,
-            Bound::AtLeast(f64::NEG_INFINITY),
-            rule.basis.clone(),
-        ),
-    }
-}
-
-/// The stop and the caution limit that a measurement is held to.
-fn bounds(
-    rule: &Rule,
-    design: &Design,
-    measure: &Measure,
-) -> (Option<Bound>, Option<(Bound, Basis)>) {
-    let stop = measure.own_stop.map(Bound::AtLeast).or(rule.stop);
-    let caution = match (own_limit(rule, design), &measure.own_caution) {
-        (Some(own), _) => Some((own, Basis::Own)),
-        (None, Some((bound, basis))) => Some((*bound, basis.clone())),
-        (None, None) => rule.caution.map(|bound| (bound, rule.basis.clone())),
-    };
-    (stop, caution)
-}
-
-/// The maker's own caution limit, if it has the shape this check takes.
-fn own_limit(rule: &Rule, design: &Design) -> Option<Bound> {
-    match (design.limits.get(rule.code)?, rule.caution) {
-        (OwnLimit::Band { low, high }, Some(Bound::Within { .. })) => Some(Bound::Within {
-            low: *low,
-            high: *high,
-        }),
-        (OwnLimit::Single(limit), Some(Bound::AtMost(_))) => Some(Bound::AtMost(*limit)),
-        (OwnLimit::Single(limit), None | Some(Bound::AtLeast(_) | Bound::MoreThan(_))) => {
-            Some(Bound::AtLeast(*limit))
-        }
-        _ => None,
-    }
 }
 
 /// The worst of the measurements: the highest verdict, then the least margin; by each place's own

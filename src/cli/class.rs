@@ -1,9 +1,6 @@
 //! `barrelhead class`.
 
-use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
-
-use serde_json::{Value, json};
 
 use crate::check::{Report, Verdict};
 use crate::input::has_head;
@@ -16,9 +13,17 @@ use crate::write::pdf::pdf;
 
 use super::arguments::ClassArguments;
 use super::check::checked;
-use super::style::{STRONG, clean, number, of, paint};
+use super::style::{STRONG, clean, fill, number, of, paint};
 use super::table::{Lean, Table};
 use super::{Said, Status, failure_text, json, status_of};
+use entry::value;
+use files::files;
+
+mod entry;
+mod files;
+
+/// The sheet's file.
+const SHEET: &str = "class.pdf";
 
 /// Checks every head of a folder, prints a line each and writes one sheet for all.
 pub fn run(arguments: &ClassArguments) -> Said {
@@ -58,15 +63,16 @@ pub fn run(arguments: &ClassArguments) -> Said {
         .out
         .clone()
         .unwrap_or_else(|| Path::new("output").join(format!("{title}-class")));
+    let not_read: Vec<String> = bad.iter().map(|(file, _)| file_name(file)).collect();
     let sheet = if class.heads.is_empty() {
         None
     } else {
-        let sheets = class_sheets(&title, &class, bad.len(), arguments.paper.paper());
+        let sheets = class_sheets(&title, &class, &not_read, arguments.paper.paper());
         let bytes = match pdf(&sheets) {
             Ok(bytes) => bytes,
             Err(error) => return Said::failed(&error.to_string()),
         };
-        match output::replace(&out, &[("class.pdf".to_owned(), bytes)], |_| false) {
+        match output::replace(&out, &[(SHEET.to_owned(), bytes)], |_| false) {
             Ok(written) => written.into_iter().next(),
             Err(error) => return Said::not_put(&error),
         }
@@ -86,11 +92,50 @@ pub fn run(arguments: &ClassArguments) -> Said {
         said.err.push_str(&failure_text(file, failure));
     }
     said.out = screen(&title, &class, &bad, &left_out);
+    if !bad.is_empty() {
+        let what = if sheet.is_some() {
+            not_whole(&not_read)
+        } else {
+            no_sheet(&out)
+        };
+        said.out.push_str(&what);
+    }
     if let Some(sheet) = sheet {
         said.out
             .push_str(&format!("{}\n", clean(&sheet.display().to_string())));
     }
     said
+}
+
+/// Said beside the list, so that nobody takes the sheet for the class.
+fn not_whole(not_read: &[String]) -> String {
+    let names: Vec<String> = not_read.iter().map(|name| clean(name)).collect();
+    let text = format!(
+        "The sheet is not whole: {} could not be read and {} missing from it: {}. Sets, blocks and shims are \
+         reckoned without {}.",
+        counted(names.len(), "head"),
+        if names.len() == 1 { "is" } else { "are" },
+        names.join(", "),
+        if names.len() == 1 { "it" } else { "them" },
+    );
+    fill(&text, 0)
+}
+
+/// Said where no head could be read.
+fn no_sheet(out: &Path) -> String {
+    let older = out.join(SHEET);
+    let earlier = if older.is_file() {
+        format!(
+            " {} is of an earlier run: it stays as it was.",
+            clean(&older.display().to_string())
+        )
+    } else {
+        String::new()
+    };
+    fill(
+        &format!("No head could be read, so there is no sheet.{earlier}"),
+        0,
+    )
 }
 
 fn folder_name(folder: &Path) -> String {
@@ -99,29 +144,6 @@ fn folder_name(folder: &Path) -> String {
         || "class".to_owned(),
         |name| name.to_string_lossy().into_owned(),
     )
-}
-
-/// The folder's own .toml files, by name.
-fn files(folder: &Path) -> Result<Vec<PathBuf>, String> {
-    let listed = std::fs::read_dir(folder).map_err(|error| {
-        let why = match error.kind() {
-            ErrorKind::NotFound => "is not there".to_owned(),
-            ErrorKind::NotADirectory => "is a file, not a folder".to_owned(),
-            ErrorKind::PermissionDenied => "may not be read by you".to_owned(),
-            _ => format!("cannot be read: {error}"),
-        };
-        format!(
-            "{} {why}; name a folder with one file a head",
-            folder.display()
-        )
-    })?;
-    let mut files: Vec<PathBuf> = listed
-        .flatten()
-        .map(|entry| entry.path())
-        .filter(|path| path.extension().is_some_and(|end| end == "toml") && path.is_file())
-        .collect();
-    files.sort();
-    Ok(files)
 }
 
 fn screen(title: &str, class: &Class, bad: &[(PathBuf, Failure)], left_out: &[PathBuf]) -> String {
@@ -221,71 +243,4 @@ fn block_line(class: &Class, index: usize, shared: &Shared) -> String {
 fn file_name(path: &Path) -> String {
     path.file_name()
         .map_or_else(String::new, |name| name.to_string_lossy().into_owned())
-}
-
-fn value(
-    class: &Class,
-    bad: &[(PathBuf, Failure)],
-    left_out: &[PathBuf],
-    sheet: Option<&Path>,
-    status: Status,
-) -> Value {
-    let names = |files: &[PathBuf]| -> Vec<String> {
-        files
-            .iter()
-            .map(|file| file.display().to_string())
-            .collect()
-    };
-    let list: Vec<Value> = class
-        .heads
-        .iter()
-        .map(|head| {
-            let stops: Vec<Value> = head
-                .stops
-                .iter()
-                .map(crate::write::entries::stop_entry)
-                .collect();
-            json!({
-                "file": head.file.display().to_string(),
-                "title": head.title,
-                "verdict": head.verdict.name(),
-                "worst": head.worst.as_ref().map(crate::write::entries::check_entry),
-                "stops": head.counts.0,
-                "cautions": head.counts.1,
-                "deepest_stop_mm": head.deepest_stop(),
-                "depth_stops": stops,
-                "set": head.set + 1,
-                "block": block_name(head.block),
-                "shims_mm": head.shims,
-            })
-        })
-        .collect();
-    let file = |index: &usize| {
-        let head: Option<&Head> = class.heads.get(*index);
-        head.map(|head| head.file.display().to_string())
-    };
-    let blocks: Vec<Value> = class
-        .blocks
-        .iter()
-        .enumerate()
-        .map(|(index, shared)| {
-            json!({
-                "name": block_name(index),
-                "made_for": file(&shared.made_for),
-                "heads": shared.heads.iter().map(file).collect::<Vec<_>>(),
-            })
-        })
-        .collect();
-    let mistakes: Vec<Value> = bad
-        .iter()
-        .map(|(file, failure)| json::failed(file, failure))
-        .collect();
-    json!({
-        "heads": list,
-        "blocks": blocks,
-        "not_read": mistakes,
-        "left_out": names(left_out),
-        "sheet": sheet.map(|sheet| sheet.display().to_string()),
-        "exit_status": status as u8,
-    })
 }

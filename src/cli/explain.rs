@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use crate::check::{Explanation, codes, explain};
-use crate::input::nearest::nearest;
+use crate::diagnostic::meant::{did_you_mean, nearest};
 
 use super::arguments::ExplainArguments;
 use super::style::{STRONG, clean, fill, paint};
@@ -28,10 +28,12 @@ pub fn run(arguments: &ExplainArguments) -> Said {
 }
 
 fn unknown(code: &str) -> String {
-    let hint =
-        nearest(code, codes()).map_or(String::new(), |meant| format!(" Did you mean `{meant}`?"));
+    let hint = nearest(code, codes()).map_or_else(
+        || ".".to_owned(),
+        |near| format!("; {}", did_you_mean(near)),
+    );
     format!(
-        "there is no check `{}`.{hint} `barrelhead explain` lists them all.",
+        "there is no check `{}`{hint} `barrelhead explain` lists them all.",
         clean(code)
     )
 }

@@ -9,7 +9,7 @@ use clap::{Command, CommandFactory as _};
 use super::Said;
 use super::arguments::{Arguments, CompletionsArguments, ManualArguments};
 use super::style::clean;
-use crate::input::nearest::nearest;
+use crate::diagnostic::meant::{did_you_mean, nearest};
 use crate::write::output;
 
 /// The program's definitions, with every help text in its place.
@@ -40,7 +40,7 @@ pub fn page(arguments: &ManualArguments) -> Said {
                     let list = names().collect::<Vec<_>>().join(", ");
                     format!("the commands are {list}")
                 },
-                |near| format!("did you mean {near}?"),
+                did_you_mean,
             );
             Said::wrong(&format!("there is no command {}; {hint}", clean(wanted)))
         }

@@ -68,7 +68,7 @@ pub fn run(arguments: &VaryArguments) -> Said {
         bar.finish_and_clear();
         folders = made;
         if let Err(failure) = outcome {
-            return making::failed(path, &failure, &folders, arguments.json);
+            return making::failed(path, &failure, &folders, &out, arguments.json);
         }
     }
     let sheet = variants_map(&numbers.design().title, &axes, &variants);
@@ -81,7 +81,7 @@ pub fn run(arguments: &VaryArguments) -> Said {
         Ok(written) => written,
         Err(error) => {
             let failure = Failure::NotPut(Arc::new(error));
-            return making::failed(path, &failure, &folders, arguments.json);
+            return making::failed(path, &failure, &folders, &out, arguments.json);
         }
     };
     if arguments.json {

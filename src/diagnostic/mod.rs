@@ -3,6 +3,7 @@
 
 use std::path::PathBuf;
 
+pub(crate) mod meant;
 pub mod render;
 
 /// One fault in the input, with all a person needs to mend it.

@@ -3,60 +3,19 @@
 //!
 //! "From memory" marks ranges of the trade that no published page was at hand for.
 
-use super::context::Context;
 use super::design::{Machines, Side};
-use super::field::{Field, Sign};
-use super::reader::Reader;
-use super::tree::{Table, Value};
 use super::words;
 use crate::tolerance::WHOLE_STEP;
-use crate::units::{on_step, plain};
+use crate::units::on_step;
 
-/// On what an assumed value rests.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum AssumedBasis {
-    /// Common practice of the trade.
-    CommonPractice,
-    /// Our assumption.
-    OurAssumption,
-}
+use AssumedBasis::{CommonPractice, OurAssumption};
+pub(crate) use given::Given;
+pub(crate) use list::text;
+pub use list::{Assumed, AssumedBasis, AssumedValue};
+use list::{Gathered, tenth};
 
-impl AssumedBasis {
-    /// Words of the output.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            AssumedBasis::CommonPractice => "common practice",
-            AssumedBasis::OurAssumption => "our assumption",
-        }
-    }
-}
-
-/// An assumed value.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum AssumedValue {
-    /// A length, mm.
-    Length(f64),
-    /// Two lengths, mm.
-    Pair([f64; 2]),
-    /// An angle, degrees.
-    Degrees(f64),
-    /// A word.
-    Word(&'static str),
-}
-
-/// One assumed value.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Assumed {
-    /// Its key in the parameter file.
-    pub key: &'static str,
-    /// The value.
-    pub value: AssumedValue,
-    /// On what it rests.
-    pub basis: AssumedBasis,
-    /// How it was come by.
-    pub why: &'static str,
-}
+mod given;
+mod list;
 
 /// Straight side free beyond each end of the plate, mm.
 const BESIDE_PLATE: f64 = 35.0;
@@ -102,73 +61,6 @@ const RAMP_DEGREES: f64 = 24.0;
 const GUIDED: f64 = 2.3;
 /// Outer guide hole to the block's end, mm.
 const BLOCK_END: f64 = 30.0;
-
-/// What the files give, to be asked table by table.
-#[derive(Clone, Copy)]
-pub(crate) struct Given<'a> {
-    pub context: &'a Context,
-    pub root: &'a Table,
-}
-
-impl Given<'_> {
-    fn table(&self, name: &str) -> Option<&Table> {
-        match self.root.entries.get(name).map(|entry| &entry.node.value) {
-            Some(Value::Table(table)) => Some(table),
-            _ => None,
-        }
-    }
-
-    fn has(&self, table: &str, keys: &[&str]) -> bool {
-        self.table(table)
-            .is_some_and(|table| keys.iter().any(|key| table.entries.contains_key(*key)))
-    }
-
-    fn length(&self, table: &str, key: &str) -> Option<f64> {
-        let own = self.table(table)?;
-        match Reader::of_free_keys(self.context, own, table).length(key, Sign::ZeroOrMore) {
-            Field::Good(length) => Some(length),
-            Field::Absent | Field::Bad => None,
-        }
-    }
-
-    fn says(&self, table: &str, key: &str, word: &str) -> bool {
-        let value = self.table(table).and_then(|own| own.entries.get(key));
-        matches!(value.map(|entry| &entry.node.value), Some(Value::Text(text)) if text == word)
-    }
-}
-
-/// Gathers what is assumed.
-struct Gathered {
-    list: Vec<Assumed>,
-}
-
-impl Gathered {
-    fn add(
-        &mut self,
-        key: &'static str,
-        value: AssumedValue,
-        basis: AssumedBasis,
-        why: &'static str,
-    ) {
-        self.list.push(Assumed {
-            key,
-            value,
-            basis,
-            why,
-        });
-    }
-
-    fn length(&mut self, key: &'static str, mm: f64, basis: AssumedBasis, why: &'static str) {
-        self.add(key, AssumedValue::Length(tenth(mm)), basis, why);
-    }
-}
-
-/// To a tenth of a millimetre: nobody assumes finer.
-fn tenth(mm: f64) -> f64 {
-    (mm * 10.0).round() / 10.0
-}
-
-use AssumedBasis::{CommonPractice, OurAssumption};
 
 /// Every value that a whole design needs and the files do not give.
 pub(crate) fn assume(machines: &Machines, given: Given<'_>) -> Vec<Assumed> {
@@ -366,18 +258,4 @@ fn slots(out: &mut Gathered, given: Given<'_>, bore: f64, first: f64) {
         let why = "20 to 45 degrees are met, from memory";
         out.add("slots.ramp.angle", value, CommonPractice, why);
     }
-}
-
-/// The assumed values as a parameter file in millimetres.
-pub(crate) fn text(list: &[Assumed]) -> String {
-    let mut out = String::new();
-    for assumed in list {
-        let value = match assumed.value {
-            AssumedValue::Length(value) | AssumedValue::Degrees(value) => plain(value),
-            AssumedValue::Pair([one, other]) => format!("[{}, {}]", plain(one), plain(other)),
-            AssumedValue::Word(word) => format!("\"{word}\""),
-        };
-        out.push_str(&format!("{} = {value}\n", assumed.key));
-    }
-    out
 }

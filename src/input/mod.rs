@@ -28,7 +28,6 @@ mod known;
 mod load;
 mod machines;
 pub mod measured;
-pub mod nearest;
 mod numbers;
 mod nut;
 mod partial;
@@ -116,14 +115,19 @@ pub fn files_asked_for(path: &Path) -> BTreeSet<PathBuf> {
 }
 
 /// Whether a file holds a table `[head]`, so that it describes a design and not a set or a block
-/// alone. A file that cannot be made out may: reading it says what is wrong.
+/// alone. A file that cannot be made out or holds nothing may, and so may a slip for that name: reading it
+/// says what is wrong.
 #[must_use]
 pub fn has_head(path: &Path) -> bool {
     let context = Context::default();
     let sheet = context
         .open(path, None)
         .and_then(|number| context.sheet(number));
-    sheet.is_none_or(|sheet| sheet.root.incomplete || sheet.root.entries.contains_key("head"))
+    sheet.is_none_or(|sheet| {
+        let root = &sheet.root;
+        let slip = || Reader::of_free_keys(&context, root, "").misspelt("head");
+        root.incomplete || root.entries.is_empty() || root.entries.contains_key("head") || slip()
+    })
 }
 
 fn finish(

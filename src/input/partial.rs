@@ -20,8 +20,12 @@ use crate::diagnostic::Diagnostic;
 /// Name under which findings about assumed values appear.
 const ASSUMED: &str = "assumed values";
 
+/// The tables that speak of the neck; one key of either is enough.
+const NECK: [&str; 2] = ["head", "nut"];
+
 /// Reads a file that must hold `[machines]` and may hold any other key; keys it lacks are taken from
-/// `neck`, whose own machines and title are left aside, and what both lack is assumed.
+/// `neck`, whose own machines and title are left aside, and what both lack is assumed. A neck that is
+/// named must say something of one.
 ///
 /// # Errors
 /// Everything that is wrong with the files, in file order; never an empty list.
@@ -57,6 +61,7 @@ fn read_over(
         if other.scrambled {
             return None;
         }
+        ask_of_neck(context, neck, &other.root);
         let mut below = other.root.clone();
         for name in ["title", "unit", "machines"] {
             below.entries.remove(name);
@@ -96,6 +101,39 @@ fn read_over(
     let below = context.add(source, None);
     lay_tables(&mut root, context.sheet(below)?.root.clone());
     read_tables(context, number, &sheet, &root)
+}
+
+/// Reports a neck's file that says nothing of the neck: everything would be assumed, while its maker
+/// believes that the answer is for the wood on the bench.
+fn ask_of_neck(context: &Context, number: usize, root: &Table) {
+    let r = Reader::of_free_keys(context, root, "");
+    let known = NECK.iter().any(|name| match r.table(name) {
+        Field::Good(table) => table.incomplete || !table.entries.is_empty(),
+        Field::Absent => r.misspelt(name),
+        // Reported where it is read.
+        Field::Bad => true,
+    });
+    if known || root.incomplete {
+        return;
+    }
+    let [head, nut] = NECK;
+    let message = if root.entries.is_empty() {
+        "the file is empty, or holds only comments: it says nothing of the neck".to_owned()
+    } else {
+        let machines = if root.entries.contains_key("machines") {
+            "; its machines are left aside"
+        } else {
+            ""
+        };
+        format!(
+            "the file says nothing of the neck: no key under [{head}], none under [{nut}]{machines}"
+        )
+    };
+    let hint = format!(
+        "what is known of it, such as [{head}] with a line thickness = 18.6; or the command without --neck: \
+         then all of it is assumed"
+    );
+    context.fault_of_file(number, head, message, Some(hint));
 }
 
 /// Brings in what a table's `from` names, so that nothing of it is assumed.

@@ -1,9 +1,9 @@
 //! Reading everything that is no length: degrees, counts, true or false, texts, words.
 
 use super::field::Field;
-use super::nearest::nearest;
 use super::reader::Reader;
 use super::tree::{Node, Number, Value};
+use crate::diagnostic::meant::nearest;
 use crate::units::plain;
 
 impl Reader<'_> {

@@ -4,10 +4,10 @@
 use super::defaults::{MOST_READINGS, SPREAD_LEAST, SPREAD_SHARE};
 use super::field::{Field, Sign};
 use super::keys;
-use super::nearest::nearest;
 use super::reader::{Reader, shown};
 use super::readings::{Gap, Readings};
 use super::tree::{Node, Table, Value};
+use crate::diagnostic::meant::nearest;
 use crate::statistics::{mean, median};
 use crate::units::{plain, show_mm};
 

@@ -6,8 +6,8 @@ use super::context::Context;
 use super::field::{Choice, Field};
 use super::joined::Joined;
 use super::keys;
-use super::nearest::nearest;
 use super::tree::{At, Entry, Node, Table, Value};
+use crate::diagnostic::meant::{did_you_mean, nearest_or_part};
 
 /// Reads one table.
 #[derive(Clone, Copy)]
@@ -105,10 +105,7 @@ impl<'a> Reader<'a> {
 
     /// The key of this table that an unknown name was meant to be.
     fn meant(&self, name: &str) -> Option<&'static str> {
-        nearest(name, keys::names(self.path)).or_else(|| {
-            keys::names(self.path)
-                .find(|key| name.len() > 3 && (key.contains(name) || name.contains(key)))
-        })
+        nearest_or_part(name, || keys::names(self.path))
     }
 
     /// Whether the table has an unknown key that was meant to be this one: that is reported, and
@@ -146,7 +143,7 @@ impl<'a> Reader<'a> {
             format!("[{}] has no key `{}`", self.path, shown(name))
         };
         let message = match meant {
-            Some(meant) => format!("{message}; did you mean `{meant}`?"),
+            Some(meant) => format!("{message}; {}", did_you_mean(meant)),
             None => message,
         };
         self.context

@@ -8,9 +8,9 @@ use super::defaults::{BLOCK_ALLOWANCE, BUSH_ALLOWANCE, CHORD, HEAD_ALLOWANCE};
 use super::design::{Job, OwnLimit, Press, Print};
 use super::field::Sign;
 use super::known::Known;
-use super::nearest::nearest;
 use super::reader::{Reader, shown};
 use super::tree::{Node, Table, Value};
+use crate::diagnostic::meant::nearest;
 use crate::units::show_mm;
 
 pub(crate) fn job(r: Reader<'_>) -> Option<Job> {

@@ -5,8 +5,8 @@ use super::defaults::{
     SQUARENESS_DEGREES,
 };
 use super::field::{Field, Sign};
-use super::nearest::nearest;
 use super::reader::{Reader, shown};
+use crate::diagnostic::meant::nearest;
 use crate::standards::iso286::{self, HOLES, HoleClass};
 
 /// Tolerances stated on the drawing.

@@ -4,10 +4,10 @@
 use super::defaults::{HUMIDITY_RANGE, MOISTURE_RANGE, TEMPERATURE, TEMPERATURE_RANGE};
 use super::field::{Choice, Field};
 use super::joined;
-use super::nearest::nearest;
 use super::reader::{Reader, shown};
 use super::tree::Value;
 use super::words;
+use crate::diagnostic::meant::nearest;
 use crate::standards::wood::{SPECIES, Species, species};
 
 /// `[wood]`.

@@ -15,13 +15,15 @@ const MARGIN: f64 = 12.0;
 const TEXT: f64 = 2.3;
 /// Heads on one page.
 const ROWS: usize = 40;
-/// Longest title shown, letters.
+/// Longest title or name of a file shown, letters.
 const LONGEST: usize = 34;
+/// So many files that were not read are named; more are counted.
+const NAMED: usize = 10;
 
 /// The sheets, the heads block by block and sorted by the setting of the depth stop, so that both are
-/// changed least often.
+/// changed least often. `not_read` are the names of files that are missing: every page says so.
 #[must_use]
-pub fn class_sheets(title: &str, class: &Class, not_read: usize, paper: Paper) -> Vec<Sheet> {
+pub fn class_sheets(title: &str, class: &Class, not_read: &[String], paper: Paper) -> Vec<Sheet> {
     let mut order: Vec<usize> = (0..class.heads.len()).collect();
     let stop = |index: &usize| class.heads.get(*index).map_or(0.0, Head::deepest_stop);
     let block = |index: &usize| class.heads.get(*index).map(|head| head.block);
@@ -40,7 +42,7 @@ fn sheet(
     title: &str,
     class: &Class,
     heads: &[usize],
-    not_read: usize,
+    not_read: &[String],
     paper: Paper,
     page: [usize; 2],
 ) -> Sheet {
@@ -82,17 +84,8 @@ fn sheet(
          of one letter are drilled with one guide block, that of the head marked own. Shim: for that block; above \
          zero between block and upright, below zero between head and upright. A head marked stop is not drilled.",
     );
-    if not_read > 0 {
-        let many = if not_read == 1 {
-            "1 file was"
-        } else {
-            &format!("{not_read} files were")
-        };
-        text.paragraph(
-            &mut sheet,
-            Weight::Strong,
-            &format!("{many} not read for mistakes and are missing here."),
-        );
+    if !not_read.is_empty() {
+        text.paragraph(&mut sheet, Weight::Strong, &not_whole(not_read));
     }
     text.space(2.0);
     let mut table = Table::new(
@@ -134,4 +127,105 @@ fn sheet(
     }
     table.draw(&mut sheet, Layer::Notes, DVec2::new(MARGIN, text.top));
     sheet
+}
+
+/// Which heads the sheet does not have.
+fn not_whole(not_read: &[String]) -> String {
+    let one = not_read.len() == 1;
+    let mut names = not_read
+        .iter()
+        .take(NAMED)
+        .map(|name| shortened(name))
+        .collect::<Vec<_>>()
+        .join(", ");
+    if not_read.len() > NAMED {
+        names.push_str(&format!(" and {} more", not_read.len() - NAMED));
+    }
+    let (heads, them) = if one {
+        ("1 head could not be read and is".to_owned(), "it")
+    } else {
+        (
+            format!("{} heads could not be read and are", not_read.len()),
+            "them",
+        )
+    };
+    format!(
+        "Not the whole class: {heads} missing here: {names}. Sets, blocks and shims are reckoned without {them}; \
+         mend {them} and make this sheet anew."
+    )
+}
+
+/// A name with a sign where its end is left out.
+fn shortened(name: &str) -> String {
+    if name.chars().count() <= LONGEST {
+        return name.to_owned();
+    }
+    let begin: String = name.chars().take(LONGEST - 1).collect();
+    format!("{begin}…")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::run;
+    use crate::input::sample::six_string;
+    use crate::layout::{Copy, Layout};
+    use crate::paper::Item;
+    use crate::study::class::class;
+
+    fn sheets(heads: usize, not_read: usize) -> Vec<Sheet> {
+        let design = six_string();
+        let head = || {
+            let layout = Layout::new(&design, Copy::Finished);
+            ("x.toml".into(), layout, run(&design).0)
+        };
+        let all: Vec<_> = (0..heads).map(|_| head()).collect();
+        let names: Vec<String> = (0..not_read)
+            .map(|n| format!("{n}-{}.toml", "long".repeat(9)))
+            .collect();
+        class_sheets("day", &class(&all), &names, Paper::Letter)
+    }
+
+    fn text(sheet: &Sheet) -> String {
+        let texts = sheet.items.iter().filter_map(|item| match item {
+            Item::Text(text) => Some(text.text.as_str()),
+            _ => None,
+        });
+        texts.collect::<Vec<_>>().join(" ")
+    }
+
+    #[test]
+    fn every_page_says_that_heads_are_missing_and_names_them() {
+        let pages = sheets(ROWS + 1, 1);
+        assert_eq!(pages.len(), 2);
+        for page in &pages {
+            let text = text(page);
+            assert!(text.contains(
+                "Not the whole class: 1 head could not be read and is missing here: 0-long"
+            ));
+            assert!(text.contains("mend it and"), "{text}");
+            assert!(text.contains("lon…. Sets"), "{text}");
+        }
+        assert!(!text(&sheets(1, 0)[0]).contains("Not the whole class"));
+        let text = text(&sheets(1, NAMED + 2)[0]);
+        assert!(text.contains("12 heads could not be read and are missing here: 0-long"));
+        assert!(
+            text.contains("9-long") && !text.contains("10-long"),
+            "{text}"
+        );
+        assert!(text.contains("and 2 more."), "{text}");
+    }
+
+    /// The longest warning there is leaves a full page of heads its room, on the shorter paper.
+    #[test]
+    fn a_full_page_ends_above_its_margin_whatever_is_missing() {
+        for page in sheets(ROWS, 1000) {
+            let lowest = page.items.iter().filter_map(|item| match item {
+                Item::Text(text) => Some(text.at.y),
+                _ => None,
+            });
+            let lowest = lowest.fold(f64::INFINITY, f64::min);
+            assert!(lowest > MARGIN, "{lowest}");
+        }
+    }
 }

@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use super::trial::{Grade, Refusal, judged};
 use crate::check::{Finding, Verdict};
-use crate::input::nearest::nearest;
+use crate::diagnostic::meant::{did_you_mean, nearest_or_last};
 use crate::input::{KeyedNumber, NumberKind, Numbers};
 use crate::tolerance::WHOLE_STEP;
 use crate::units::{parse_length, plain};
@@ -161,10 +161,8 @@ pub fn find<'n>(key: &str, numbers: &'n Numbers) -> Result<&'n KeyedNumber, Stri
         ));
     }
     let names = || numbers.list().iter().map(|number| number.key.as_str());
-    let last = |name: &str| name.rsplit('.').next().unwrap_or_default().to_owned();
-    let near = nearest(key, names()).or_else(|| names().find(|name| last(name) == key));
-    Err(match near {
-        Some(near) => format!("the file has no number `{key}`; did you mean `{near}`?"),
+    Err(match nearest_or_last(key, names) {
+        Some(near) => format!("the file has no number `{key}`; {}", did_you_mean(near)),
         None => format!(
             "the file has no number `{key}`; write it into the file first, or type a key that stands in it, \
              such as {}",

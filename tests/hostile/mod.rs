@@ -18,6 +18,7 @@ use tempfile::{TempDir, tempdir};
 
 pub mod at_once;
 pub mod commands;
+pub mod limits;
 
 pub const PROGRAM: &str = env!("CARGO_BIN_EXE_barrelhead");
 

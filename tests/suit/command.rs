@@ -171,6 +171,71 @@ fn suit_says_what_is_wrong_with_its_files() {
     assert_eq!(value["exit_status"], 2);
 }
 
+/// A neck that says nothing of one would have everything assumed, while the maker believes that the answer is
+/// for the wood on the bench.
+#[test]
+fn suit_refuses_a_neck_that_says_nothing_of_one() {
+    let folder = tempdir().unwrap();
+    let good = params("sets/slim-35.toml");
+    let other = params("sets/broad-35.toml");
+    let line = [
+        "suit",
+        "--neck",
+        "neck.toml",
+        good.to_str().unwrap(),
+        other.to_str().unwrap(),
+    ];
+    let set = fs::read_to_string(&good).unwrap();
+    let empty =
+        "neck.toml: error: the file is empty, or holds only comments: it says nothing of the neck";
+    let nothing = "neck.toml: error: the file says nothing of the neck: no key under [head], none under [nut]";
+    let aside = format!("{nothing}; its machines are left aside");
+    for (neck, words) in [
+        ("", empty),
+        ("# to be measured\n\n", empty),
+        ("title = 'Mine'\nunit = 'in'\n", nothing),
+        ("[head]\n[nut]\n", nothing),
+        ("[press]\ntravel = 60\n", nothing),
+        (&set, &aside),
+    ] {
+        fs::write(folder.path().join("neck.toml"), neck).unwrap();
+        let said = run(folder.path(), &line);
+        assert_eq!(said.status.code(), Some(2), "{neck}");
+        let err = text(&said.stderr);
+        assert!(err.contains(words), "{neck}: {err}");
+        let hint = "write instead: what is known of it, such as [head] with a line thickness = 18.6; or the \
+                    command without --neck";
+        assert!(err.contains(hint), "{neck}: {err}");
+        // Once, not for each set.
+        assert_eq!(err.matches("says nothing of the neck").count(), 1, "{err}");
+        assert!(said.stdout.is_empty());
+        let said = run(
+            folder.path(),
+            &["suit", "--json", "--neck", "neck.toml", line[3]],
+        );
+        let value: Value = serde_json::from_slice(&said.stdout).unwrap();
+        let mistake = &value["sets"][0]["mistakes"][0];
+        assert_eq!(mistake["file"], "neck.toml");
+        assert_eq!(value["exit_status"], 2);
+    }
+    // A slip is one mistake; one key of either table is enough.
+    for (neck, mistake) in [
+        ("[haed]\nthickness = 18.6\n", Some("did you mean `head`?")),
+        ("head = 18.6\n", Some("`head`")),
+        ("[head]\nthickness = 18.6\n", None),
+        ("[nut]\nstring_span = 42.0\n", None),
+    ] {
+        fs::write(folder.path().join("neck.toml"), neck).unwrap();
+        let said = run(folder.path(), &line);
+        let err = text(&said.stderr);
+        assert!(!err.contains("says nothing of the neck"), "{neck}: {err}");
+        match mistake {
+            Some(words) => assert!(err.contains(words), "{neck}: {err}"),
+            None => assert_eq!(said.status.code(), Some(0), "{neck}: {err}"),
+        }
+    }
+}
+
 #[test]
 fn suit_help_has_examples_and_the_shape_of_its_json() {
     let said = run(root(), &["suit", "--help"]);

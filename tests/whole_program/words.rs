@@ -42,7 +42,7 @@ fn explain_lists_tells_and_suggests() {
     let said = run(folder.path(), &["explain", "bering"]);
     assert_eq!(status(&said), 2);
     assert!(
-        err(&said).contains("Did you mean `bearing`?"),
+        err(&said).contains("; did you mean `bearing`? `barrelhead explain`"),
         "{}",
         err(&said)
     );

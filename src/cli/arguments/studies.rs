@@ -14,9 +14,11 @@ use super::BenchPaper;
   barrelhead suit --neck mine.toml sets/other.toml        another set in a design that is there
   barrelhead suit --json sets/plain-35.toml               for a program to read
 
-A SET needs only [machines]; whatever else it gives is used. What no file gives is assumed: those
-values are marked * and listed with their basis. One number at a time is moved, the others stay as they
-are: \"clear\" is where no check that it decides says caution, \"no stop\" where none says stop.
+A SET needs only [machines]; whatever else it gives is used. The neck's FILE needs one key of [head]
+or [nut] at least and may hold any other; its machines and title are left aside. What no file gives is
+assumed: those values are marked * and listed with their basis. One number at a time is moved, the
+others stay as they are: \"clear\" is where no check that it decides says caution, \"no stop\" where none
+says stop.
 
 --json prints one object: { \"sets\": [ ... ], \"exit_status\" }, each set { \"file\", \"title\", \"bounds\",
 \"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\",
@@ -83,8 +85,12 @@ Bare numbers are in the unit of the file that the number stands in; lengths may 
 10 mm, 3/8 in. At most 10000 variants are checked at once and 100 made. Writes variants.csv and
 variants.svg to output/<file's name>-variants/; with --make a folder a variant beside them.
 
+Where --make ends half-way, on a disk that is full say, the variants that are finished stay, each whole
+in its folder, and are named; of the others, the list and the map nothing is written.
+
 --json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict,
-worst, refused and folder.")]
+worst, refused and folder. Half-way it prints { \"file\", \"failure\", \"made\" }.
+Exit status: 0 also where a check stops variants; 3 where the disk is full.")]
 pub struct VaryArguments {
     /// Parameter file
     #[arg(value_name = "FILE")]
@@ -113,11 +119,16 @@ pub struct VaryArguments {
 Every .toml file of the folder with a table [head] is a head. Every head is compared with every
 other: heads whose bores lie alike, with blocks of one length and depth, share a guide block, with
 a shim for another thickness. It is the block of the head that spares most shims, and has a
-letter; sets of machines have numbers. A file with mistakes is reported, the rest goes on. Writes
-class.pdf to output/<folder's name>-class/.
+letter; sets of machines have numbers. Writes class.pdf to output/<folder's name>-class/.
 
---json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }.
-Exit status: the highest of all files; 1 where a check stops a head.")]
+A head that cannot be read, be it an empty file, is reported and the rest goes on: the sheet is written
+all the same, names the heads that are missing from it, and says on every page that it is not whole. A
+head that a check stops is on the sheet, marked stop. Where no head can be read there is no sheet.
+
+--json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }; sheet is null
+where there is none, and not whole where not_read holds anything.
+Exit status: 0 all heads can be drilled, 1 a check stops a head, 2 a head could not be read, whether
+or not another is stopped.")]
 pub struct ClassArguments {
     /// Folder with one parameter file a head
     #[arg(value_name = "FOLDER")]

@@ -9,8 +9,8 @@ mod questions;
 use std::io::{self, IsTerminal as _};
 use std::path::Path;
 
+use crate::diagnostic::meant::{did_you_mean, nearest};
 use crate::input::Unit;
-use crate::input::nearest::nearest;
 use crate::pipeline::Failure;
 
 use super::arguments::StartArguments;
@@ -66,10 +66,13 @@ fn kind(arguments: &StartArguments, file: &Path) -> Result<&'static Kind, String
         return Ok(kinds::usual());
     };
     kinds::named(name).ok_or_else(|| {
-        let meant = nearest(name, kinds::ALL.iter().map(|kind| kind.name));
-        let hint = meant.map_or(String::new(), |meant| format!(" Did you mean `{meant}`?"));
+        let near = nearest(name, kinds::ALL.iter().map(|kind| kind.name));
+        let hint = near.map_or_else(
+            || ".".to_owned(),
+            |near| format!("; {}", did_you_mean(near)),
+        );
         format!(
-            "there is no kind of instrument `{}`.{hint} `barrelhead start --list` names them.",
+            "there is no kind of instrument `{}`{hint} `barrelhead start --list` names them.",
             clean(name)
         )
     })

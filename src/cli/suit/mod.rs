@@ -38,7 +38,11 @@ pub fn run(arguments: &SuitArguments) -> Said {
             }
             Err(failure) => {
                 if !arguments.json {
-                    said.err.push_str(&failure_text(path, &failure));
+                    let text = failure_text(path, &failure);
+                    // Mistakes of the neck are those of every set.
+                    if !said.err.contains(&text) {
+                        said.err.push_str(&text);
+                    }
                 }
                 said.status = said.status.max(status_of(&failure));
                 values.push(json::failed(path, &failure));

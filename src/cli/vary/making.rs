@@ -68,7 +68,10 @@ impl Making<'_> {
         let mut made = Vec::with_capacity(count);
         for result in results {
             made.push(result.unwrap_or_else(|failure| {
-                outcome = Err(failure);
+                // The first, as others may follow from it.
+                if outcome.is_ok() {
+                    outcome = Err(failure);
+                }
                 None
             }));
         }
@@ -107,6 +110,7 @@ pub(super) fn failed(
     path: &Path,
     failure: &Failure,
     folders: &[Option<String>],
+    out: &Path,
     as_json: bool,
 ) -> Said {
     let made: Vec<&str> = folders.iter().flatten().map(String::as_str).collect();
@@ -141,9 +145,14 @@ pub(super) fn failed(
     if made.len() > NAMED {
         list.push_str(&format!(" and {} more", made.len() - NAMED));
     }
+    let earlier = if [LIST, MAP].iter().any(|name| out.join(name).is_file()) {
+        " What an earlier run left of those stays as it was."
+    } else {
+        ""
+    };
     said.err.push_str(&verdicts::note(&format!(
         "Made before that, each whole in its folder: {list}. The other variants, {LIST} and {MAP} were not \
-         written."
+         written.{earlier}"
     )));
     said
 }

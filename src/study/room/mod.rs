@@ -1,6 +1,8 @@
 //! Room to move: how far each number of the file may go, alone, before a check says more than now.
 
+pub mod sample;
 pub mod search;
+mod slopes;
 
 use rayon::prelude::*;
 
@@ -8,7 +10,8 @@ use super::trial::{Grade, Refusal, judged, tried, tried_with};
 use crate::check::{Finding, Verdict};
 use crate::input::defaults::SHORTEST;
 use crate::input::{KeyedNumber, NumberKind, Numbers};
-use search::{Bracket, Changes, Checks, Reach, Sample, outward};
+use sample::{Checks, Sample};
+use search::{Bracket, Changes, Reach, outward};
 
 /// How far a length is moved either way, mm: farther and it is another head (our assumption).
 const FAR: f64 = 20.0;

@@ -13,11 +13,9 @@
 //! the slope believed, a margin that could be used up in a half could be so in the whole. They count
 //! with what they say at the nearer end.
 
-use std::collections::BTreeMap;
-
-use super::super::trial::{Grade, Refusal, grade};
-use crate::check::limits::RULES;
-use crate::check::{Slack, Verdict};
+use super::super::trial::Grade;
+use super::sample::{Checks, Sample};
+use super::slopes::{Slopes, common, margins, slopes};
 
 /// A change of verdict is found to this, mm (degrees; the same of a bare number): a fifth of the
 /// hundredth that is promised. Gaps are halved no further, so an island narrower than this may be
@@ -28,10 +26,6 @@ pub const RESOLUTION: f64 = 0.002;
 const LEAST_SLOPE: f64 = 1.5;
 /// How much steeper than seen a margin is believed to run unseen.
 const UNSEEN: f64 = 3.0;
-/// Margins that differ by less than this are taken as level: far above rounding noise, far below any
-/// real slope over a step.
-const LEVEL: f64 = 1e-9;
-
 /// How far and how finely a number is moved.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reach {
@@ -41,72 +35,6 @@ pub struct Reach {
     pub step: f64,
     /// Whole steps only.
     pub whole: bool,
-}
-
-/// One value tried.
-#[derive(Debug, Clone)]
-pub struct Sample {
-    /// The number's value.
-    pub at: f64,
-    /// What came of it.
-    pub tried: Result<Vec<Slack>, Refusal>,
-}
-
-impl Sample {
-    /// Its grade.
-    #[must_use]
-    pub fn grade(&self) -> Grade {
-        grade(&self.tried)
-    }
-
-    /// The verdicts of all checks that apply; none where refused.
-    pub fn verdicts(&self) -> BTreeMap<&'static str, Verdict> {
-        let slacks = self.tried.iter().flatten();
-        slacks.map(|slack| (slack.code, slack.verdict)).collect()
-    }
-
-    /// Whether both are refused, or both judged with the same verdict in every check. A check that
-    /// does not apply says nothing, which is as good as clear.
-    fn like(&self, other: &Sample) -> bool {
-        let loud = |sample: &Sample| {
-            let slacks = sample.tried.iter().flatten();
-            let loud = slacks.filter(|slack| slack.verdict != Verdict::Clear);
-            loud.map(|slack| (slack.order, slack.verdict))
-                .collect::<Vec<_>>()
-        };
-        self.tried.is_ok() == other.tried.is_ok() && loud(self) == loud(other)
-    }
-
-    /// With what the checks that were not asked say at another value.
-    fn filled(mut self, asked: Checks, from: &Sample) -> Sample {
-        if let (Ok(slacks), Ok(known)) = (&mut self.tried, &from.tried) {
-            slacks.extend(known.iter().filter(|slack| !asked.holds(slack.order)));
-            slacks.sort_unstable_by_key(|slack| slack.order);
-        }
-        self
-    }
-}
-
-/// Some of the checks.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Checks(u64);
-
-const _: () = assert!(RULES.len() <= 64, "a bit a check");
-
-impl Checks {
-    /// All of them.
-    pub const ALL: Checks = Checks(u64::MAX);
-    const NONE: Checks = Checks(0);
-
-    /// Whether the check of this place in the table is one of them.
-    #[must_use]
-    pub const fn holds(self, order: usize) -> bool {
-        self.0 & (1 << order) != 0
-    }
-
-    const fn with(self, order: usize) -> Checks {
-        Checks(self.0 | (1 << order))
-    }
 }
 
 /// Two values close together on either side of a change, the nearer to the present value first.
@@ -201,45 +129,6 @@ fn offsets(reach: Reach) -> Vec<f64> {
     list
 }
 
-/// The steepest slope of each check's margins over these samples, by its place in the table; `None`
-/// where they do not change at all.
-type Slopes = [Option<f64>; RULES.len()];
-
-fn slopes(samples: &[Sample]) -> Slopes {
-    let mut steepest = [None; RULES.len()];
-    for pair in samples.windows(2) {
-        let [a, b] = pair else { continue };
-        for (x, y) in common(a, b) {
-            for (m, n) in margins(x, y) {
-                if (m - n).abs() > LEVEL
-                    && let Some(most) = steepest.get_mut(x.order)
-                {
-                    let slope = ((m - n) / (a.at - b.at)).abs();
-                    *most = Some(most.unwrap_or(0.0_f64).max(slope));
-                }
-            }
-        }
-    }
-    steepest
-}
-
-/// The finite margins that a check has at two values.
-fn margins(x: &Slack, y: &Slack) -> impl Iterator<Item = (f64, f64)> {
-    [(x.to_stop, y.to_stop), (x.to_caution, y.to_caution)]
-        .into_iter()
-        .filter(|(m, n)| m.is_finite() && n.is_finite())
-}
-
-/// The slacks of the checks that apply at both values.
-fn common<'s>(a: &'s Sample, b: &'s Sample) -> impl Iterator<Item = (&'s Slack, &'s Slack)> {
-    let (a, b) = (a.tried.iter().flatten(), b.tried.as_ref().ok());
-    let mut rest = b.map_or(&[] as &[Slack], Vec::as_slice).iter().peekable();
-    a.filter_map(move |x| {
-        while rest.next_if(|y| y.order < x.order).is_some() {}
-        Some((x, rest.next_if(|y| y.order == x.order)?))
-    })
-}
-
 struct Gap<'a, F> {
     slopes: &'a Slopes,
     try_at: &'a F,
@@ -290,13 +179,14 @@ impl<F: Fn(f64, Checks) -> Sample> Gap<'_, F> {
         let settled = common(a, b)
             .filter(|(x, y)| x.verdict == y.verdict && !hiding.holds(x.order))
             .fold(Checks::NONE, |checks, (x, _)| checks.with(x.order));
-        Checks(asked.0 & !settled.0)
+        asked.without(settled)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::check::{Slack, Verdict};
 
     /// One check whose margin is a function of the number.
     fn made(margin: impl Fn(f64) -> f64) -> impl Fn(f64, Checks) -> Sample {

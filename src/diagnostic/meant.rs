@@ -1,4 +1,4 @@
-//! The known word nearest to a mistyped one.
+//! What was meant by a word that is not known: the nearest known one, and how a person is asked.
 
 /// The candidate fewest slips away from `word`, if that is near enough to be meant.
 pub(crate) fn nearest<'a>(
@@ -16,6 +16,29 @@ pub(crate) fn nearest<'a>(
         .filter(|(distance, _)| *distance <= allowed)
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, candidate)| candidate)
+}
+
+/// The nearest, or else one that holds the word or is held by it, as `radius` is by `corner_radius`.
+pub(crate) fn nearest_or_part<'a, I: IntoIterator<Item = &'a str>>(
+    word: &str,
+    candidates: impl Fn() -> I,
+) -> Option<&'a str> {
+    let related = |known: &&str| word.len() > 3 && (known.contains(word) || word.contains(known));
+    nearest(word, candidates()).or_else(|| candidates().into_iter().find(related))
+}
+
+/// The nearest dotted key, or else the first that ends in the word, as `slots.rib` ends in `rib`.
+pub(crate) fn nearest_or_last<'a, I: IntoIterator<Item = &'a str>>(
+    word: &str,
+    candidates: impl Fn() -> I,
+) -> Option<&'a str> {
+    let last = |known: &&str| known.rsplit('.').next() == Some(word);
+    nearest(word, candidates()).or_else(|| candidates().into_iter().find(last))
+}
+
+/// The question, for the end of a message or of a part of one.
+pub(crate) fn did_you_mean(near: &str) -> String {
+    format!("did you mean `{near}`?")
 }
 
 fn fold(word: &str) -> Vec<char> {
@@ -63,5 +86,25 @@ mod tests {
         assert_eq!(nearest("colour", keys), None);
         assert_eq!(nearest("", keys), None);
         assert_eq!(nearest(&"x".repeat(500), keys), None);
+    }
+
+    #[test]
+    fn a_part_of_a_key_is_taken_where_none_is_near() {
+        let keys = || ["corner_radius", "width", "rib"];
+        assert_eq!(nearest_or_part("radius", keys), Some("corner_radius"));
+        assert_eq!(
+            nearest_or_part("slot_width_at_the_nut", keys),
+            Some("width")
+        );
+        assert_eq!(nearest_or_part("r", keys), None);
+        let keys = || ["head.length", "slots.width", "guide.width"];
+        assert_eq!(nearest_or_last("width", keys), Some("slots.width"));
+        assert_eq!(nearest_or_last("head.lenght", keys), Some("head.length"));
+        assert_eq!(nearest_or_last("rib", keys), None);
+    }
+
+    #[test]
+    fn everybody_asks_in_the_same_words() {
+        assert_eq!(did_you_mean("rib"), "did you mean `rib`?");
     }
 }

@@ -1,0 +1,94 @@
+//! The words of an advice: a number to type, as a maker types it.
+
+use crate::check::Verdict;
+use crate::check::levers::Kind;
+use crate::input::Unit;
+use crate::units::{MM_PER_INCH, plain};
+
+use super::search::Remedy;
+
+/// With a capital letter and a full stop.
+pub(super) fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters
+        .next()
+        .map(|letter| letter.to_uppercase().collect::<String>());
+    format!("{}{}.", first.unwrap_or_default(), letters.as_str())
+}
+
+/// What a key's number was measured on, where it is a reading and not a choice.
+pub(super) fn measured(key: &str) -> Option<&'static str> {
+    if key.starts_with("machines.screws.") {
+        Some("other screws,")
+    } else if key.starts_with("machines.") {
+        Some("another set of machines,")
+    } else if matches!(key, "press.bit_length" | "press.flute_length") {
+        Some("another bit,")
+    } else if key.starts_with("press.") {
+        Some("another press,")
+    } else {
+        None
+    }
+}
+
+/// The change that a remedy asks for, and what it would cost elsewhere.
+pub(super) fn offer(remedy: &Remedy, unit: Unit) -> String {
+    let up = remedy.value > remedy.from;
+    let number = match remedy.lever.kind {
+        Kind::Angle => format!("{} degrees", trimmed(remedy.value.to_degrees(), 1)),
+        Kind::Length if remedy.exact => match unit {
+            Unit::Mm => format!("{} mm", digits(remedy.value)),
+            Unit::Inch => format!("{} in", digits(remedy.value / MM_PER_INCH)),
+        },
+        Kind::Length | Kind::Change => {
+            let value = match remedy.lever.kind {
+                Kind::Change => remedy.value.abs(),
+                _ => remedy.value,
+            };
+            match unit {
+                Unit::Mm => format!("{} mm", trimmed(value, 2)),
+                Unit::Inch => format!("{} in", trimmed(value / MM_PER_INCH, 4)),
+            }
+        }
+    };
+    let mut text = if remedy.lever.kind == Kind::Change {
+        let way = if up { "greater" } else { "less" };
+        format!("make {} {number} {way}", remedy.lever.key)
+    } else {
+        let further = match (remedy.open, up) {
+            (false, _) => "",
+            (true, true) => " or more",
+            (true, false) => " or less",
+        };
+        let key = remedy.lever.key;
+        match measured(key) {
+            // A reading is not a choice: typing another number changes nothing at the bench.
+            Some(of) => format!("it takes {of} with {key} of {number}{further}"),
+            None => format!("set {key} to {number}{further}"),
+        }
+    };
+    if let Some((code, verdict)) = remedy.worse.iter().max_by_key(|(_, verdict)| *verdict) {
+        let then = if *verdict == Verdict::Stop {
+            "stop the design"
+        } else {
+            "draw a caution"
+        };
+        text.push_str(&format!(" (but then {code} would {then})"));
+    }
+    text
+}
+
+/// Every digit that was meant, without those that came of converting.
+fn digits(value: f64) -> String {
+    plain((value * 1e9).round() / 1e9)
+}
+
+/// A number with at most so many decimals.
+fn trimmed(value: f64, decimals: usize) -> String {
+    let text = format!("{value:.decimals$}");
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        text
+    }
+}
