@@ -209,13 +209,13 @@ const WORDS: &[Words] = &[
         "far-wood",
         "The wood between the end of a bore and what lies across the head: the opposite bores, the opposite slot and its ramp, the far side. Between the blind ends of a pair, and between points that are less than 0.5 mm past each other, a hundredth is enough for the model; anywhere else half a millimetre must remain. The worst place is the one with the least margin to its own stop. For a pair that opens into one another, or keeps its web, the check is left out.",
         "A bit that comes through by accident tears the wood at the far wall, and a thin skin left by plan breaks out later.",
-        "Drill less deep, use shorter barrels, or make the head wider.",
+        "Drill less deep, use shorter barrels, or make the head wider. Where the plates of the two sides differ, a first_barrel for both in place of along lets their bores meet.",
     ),
     (
         "pair-offset",
         "The distance, at the centre line, between the axes of two opposite bores that are meant as a pair (less than 1 mm apart there).",
         "Two bores that meet a little out of line leave a step where the bit breaks through. Mirrored bores open cleanly into one another.",
-        "Give both sides the same first barrel and the same widths, or move them well apart.",
+        "Give both sides the same first barrel, the same widths and the same pitches. Where two sets differ it cannot be cured: the bit then breaks through half a millimetre of wood between such bores, and a limit of your own for pair-offset says that you know.",
     ),
     (
         "plate-thickness",

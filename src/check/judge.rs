@@ -104,16 +104,17 @@ pub fn findings(finished: &Layout, printed: &Layout) -> Vec<Finding> {
         .collect()
 }
 
-/// Whether the check applies and is clear in both copies; the printed one is worked out only where
-/// the finished one is.
-pub(super) fn is_clear(rule: &Rule, finished: &Layout) -> bool {
+/// Whether the check is clear in both copies, and applies or, with `or_left_out`, does not; the printed one
+/// is worked out only where the finished one is.
+pub(super) fn is_clear(rule: &Rule, finished: &Layout, or_left_out: bool) -> bool {
     let design = &finished.design;
     let all = |measures: &[Measure], holds: &dyn Fn(Verdict) -> bool| {
         let mut verdicts = measures.iter().map(|m| verdict(rule, design, m).0);
         verdicts.all(holds)
     };
     let measures = (rule.measure)(finished);
-    if measures.is_empty() || !all(&measures, &|verdict| verdict == Verdict::Clear) {
+    if measures.is_empty() && !or_left_out || !all(&measures, &|verdict| verdict == Verdict::Clear)
+    {
         return false;
     }
     rule.stop.is_none()

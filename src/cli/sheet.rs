@@ -127,6 +127,16 @@ fn stops(layout: &Layout, lengths: Lengths) -> String {
             "these bores end 0.25 mm short of the centre plane in the model; the bit will break through what is left",
         ));
     }
+    for one in layout.deeper() {
+        let text = format!(
+            "{} bore {} goes {} deeper than asked: {}",
+            one.bore.side.name(),
+            one.bore.number,
+            lengths.show(one.by),
+            one.why
+        );
+        out.push_str(&heading("Deeper", &text));
+    }
     out
 }
 

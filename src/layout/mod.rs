@@ -6,6 +6,7 @@
 
 mod block;
 mod bore;
+mod deeper;
 mod drilled;
 mod faults;
 mod frame;
@@ -28,6 +29,7 @@ use crate::tolerance::MERGE;
 
 pub use block::{Block, Groove, Hole, Serves};
 pub use bore::{Bore, BoreEnd, EndCut, SlotCrossing, point_height};
+pub use deeper::Deeper;
 pub use drilled::OldBore;
 pub use faults::{LayoutFault, faults};
 pub use frame::Frame;

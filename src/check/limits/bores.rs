@@ -52,6 +52,8 @@ pub const FAR_WOOD: Rule = Rule {
     levers: &[
         lever::BEYOND_BARREL,
         lever::BEYOND_CENTRE,
+        lever::FIRST_BARREL_INSTEAD,
+        lever::BASS_FIRST_BARREL,
         lever::BARREL_LENGTH,
         lever::BOTH_WIDTHS,
     ],
@@ -65,7 +67,7 @@ pub const PAIR_OFFSET: Rule = Rule {
     caution: Some(Bound::AtMost(MERGE)),
     basis: Basis::Assumed,
     measure: bores::pair_offset,
-    levers: &[lever::BASS_FIRST_BARREL],
+    levers: &[lever::FIRST_BARREL_INSTEAD, lever::BASS_FIRST_BARREL],
 };
 
 pub const BIT_SIZE: Rule = Rule {

@@ -124,6 +124,32 @@ fn a_bit_and_a_pair_are_aimed_at_not_approached() {
     assert_eq!(advice, "Set placement.bass.first_barrel to 57.123 mm.");
 }
 
+/// Plates centred along the side whose ends differ: their bores meet where both first barrels are given one
+/// place, wherever that is near the present one.
+#[test]
+fn plates_that_differ_are_told_to_begin_alike() {
+    for (longer, code) in [(0.8, "pair-offset"), (5.0, "far-wood")] {
+        let mut d = sandpiper();
+        d.placement.along = Along::Centred;
+        d.machines.overhang.bass[1] += longer;
+        let advice = advised(&d, code).unwrap();
+        let now = Layout::new(&d, Copy::Finished).sides.treble.bores[0]
+            .entry
+            .y;
+        let at = (now * 100.0).ceil() / 100.0;
+        let wanted = format!("placement.first_barrel (in place of along) to {at:.2}");
+        assert!(
+            advice.contains(wanted.trim_end_matches('0')),
+            "{code}: {advice}"
+        );
+    }
+    // Pitches that differ cannot be cured by a number.
+    let mut d = sandpiper();
+    d.machines.pitches.bass[0] += 0.4;
+    let advice = advised(&d, "pair-offset").unwrap();
+    assert!(advice.contains("a limit of your own"), "{advice}");
+}
+
 #[test]
 fn wood_in_the_block_has_a_number_for_every_way_of_lacking_it() {
     type Case = (fn(&mut Design), &'static str);

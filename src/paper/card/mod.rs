@@ -92,7 +92,8 @@ const SECOND_READING: [[&str; 4]; 3] = [
 /// Where the numbers go.
 const CLOSING: &str = "A to J are what `barrelhead start --ask` asks for, in this order. The other numbers stand in the \
 file it writes, marked as assumed, until you put in your own. Lengths in millimetres, or with their unit: \
-\"13/32 in\". On an old set measure every gap (W), on both plates.";
+\"13/32 in\". On an old set measure every gap (W), on both plates, and write them on the back: what differs on the \
+bass plate goes under [machines.bass].";
 
 /// Space between what is asked for and what has starting values, mm.
 const BREAK: f64 = 2.0;

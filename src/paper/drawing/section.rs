@@ -103,8 +103,14 @@ impl Section<'_> {
             Point::Flat => "flat end".to_owned(),
             Point::Angle(angle) => format!("point {}", degrees(angle)),
         };
+        let alike = |other: &Bore| (other.depth - bore.depth).abs() <= NOISE;
+        let full = if self.layout.bores().all(alike) {
+            "full to D"
+        } else {
+            "full to its D in the table"
+        };
         let first = format!(
-            "{count}× {} +{}/0, full to D, {end}",
+            "{count}× {} +{}/0, {full}, {end}",
             self.figures.diameter(bore.diameter),
             self.figures.length(allowed)
         );

@@ -75,7 +75,7 @@ fn beside(
         .iter()
         .map(|(bore, hole)| format!("{hole}→{}", short_name(side, *bore)))
         .collect();
-    for (height, weight, line) in [
+    let mut lines = vec![
         (
             3.2 * size,
             Weight::Strong,
@@ -92,6 +92,10 @@ fn beside(
             Weight::Plain,
             format!("= {} mm", figures::stop_parts(layout, side)),
         ),
+    ];
+    let deeper = figures::deeper(layout, side, lengths);
+    lines.extend(deeper.into_iter().map(|line| (text, Weight::Plain, line)));
+    lines.extend([
         (text, Weight::Plain, wedge),
         (text, Weight::Plain, shim),
         (
@@ -107,7 +111,8 @@ fn beside(
                 lengths.show(standing.block.axis_height)
             ),
         ),
-    ] {
+    ]);
+    for (height, weight, line) in lines {
         column.height = height;
         column.paragraph(sheet, weight, &line);
     }

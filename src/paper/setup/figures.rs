@@ -4,6 +4,7 @@ use crate::check::words::margin_words;
 use crate::check::{Basis, Finding, Limit, Report, Verdict};
 use crate::input::{Point, Side};
 use crate::layout::{Block, Layout};
+use crate::paper::marking::short_name;
 use crate::standards::boring_speeds::{BoringSpeed, boring_speed};
 use crate::standards::{Mark, nearest_stock};
 use crate::tolerance::NOISE;
@@ -22,6 +23,22 @@ pub(super) fn stop_parts(layout: &Layout, side: Side) -> String {
         number(stop.block),
         number(stop.deepest)
     )
+}
+
+/// Why the stop of a side is set deeper than its depth rule asks for; `None` where it is not.
+pub(super) fn deeper(layout: &Layout, side: Side, lengths: Lengths) -> Option<String> {
+    let deepest = layout.stop(side).deepest;
+    layout
+        .deeper()
+        .find(|one| one.bore.side == side && one.bore.depth >= deepest - NOISE)
+        .map(|one| {
+            format!(
+                "Bore {} deeper than asked for {}: {}.",
+                lengths.show(one.by),
+                short_name(side, one.bore.number),
+                one.why
+            )
+        })
 }
 
 /// The wedge under the lower side, with the hand its thick end points to; `None` where the sides

@@ -58,6 +58,14 @@ fn lead(layout: &Layout, lengths: Lengths) -> String {
              break through what is left.",
         );
     }
+    for one in layout.deeper() {
+        said.push_str(&format!(
+            " {} goes {} deeper than asked: {}.",
+            name(one.bore),
+            lengths.show(one.by),
+            one.why
+        ));
+    }
     text(&said)
 }
 
