@@ -58,3 +58,20 @@ fn files_changed_line_by_line_hold_the_laws() {
         );
     }
 }
+
+/// A text always has a line to change, whatever the stock was taken from: an empty file ended a soak.
+#[test]
+fn any_text_can_be_changed_again_and_again() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("empty.toml"), "\n# nothing\n").expect("a file");
+    fs::write(folder.path().join("one.toml"), "[head]\nlength = 1\n").expect("a file");
+    let stock = Stock::of(&[folder.path().to_owned()]);
+    let mut dice = Dice::new(7);
+    let mut text = String::new();
+    for _ in 0..5000 {
+        text = stock.mutate(&text, &mut dice);
+        if text.len() > 1000 {
+            text.clear();
+        }
+    }
+}

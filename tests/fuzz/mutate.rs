@@ -119,7 +119,10 @@ impl Stock {
                     values.insert(value.trim().to_owned());
                 }
             }
-            tables.push(table);
+            // An empty file has none.
+            if !table.is_empty() {
+                tables.push(table);
+            }
         }
         let list = |set: BTreeSet<String>| set.into_iter().collect();
         Self {
