@@ -107,7 +107,7 @@ impl Section<'_> {
         let full = if self.layout.bores().all(alike) {
             "full to D"
         } else {
-            "full to its D in the table"
+            "each full to its D in the table"
         };
         let first = format!(
             "{count}× {} +{}/0, {full}, {end}",
