@@ -7,6 +7,7 @@
 mod block;
 mod bore;
 mod drilled;
+mod drilled_faults;
 mod faults;
 mod frame;
 mod operation;

@@ -1,7 +1,7 @@
 //! Longhand cases on one head: barrels of 10.0, bores of 10.3, pitch 35, grip 30.5 mm.
 
 use super::*;
-use crate::input::{Design, Drilled, DrilledAlong, sample::six_string};
+use crate::input::{Design, Drilled, DrilledAlong, DrilledKeys, sample::six_string};
 use crate::layout::Copy;
 
 fn design(diameter: f64) -> Design {
@@ -26,6 +26,7 @@ fn with(mut design: Design, off: &[(f64, f64, f64)]) -> Rescue {
             lean_across: 0.0,
             diameter: None,
             place: None,
+            keys: DrilledKeys::default(),
         })
         .collect();
     rescue(&Layout::new(&design, Copy::Finished), Side::Treble)
