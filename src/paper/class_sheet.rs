@@ -2,6 +2,8 @@
 
 use glam::DVec2;
 
+use super::heading;
+use super::measure::shortened;
 use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Layer, Paper, Sheet, Weight};
@@ -15,8 +17,6 @@ const MARGIN: f64 = 12.0;
 const TEXT: f64 = 2.3;
 /// Heads on one page.
 const ROWS: usize = 40;
-/// Longest title shown, letters.
-const LONGEST: usize = 34;
 
 /// The sheets, the heads block by block and sorted by the setting of the depth stop, so that both are
 /// changed least often.
@@ -45,21 +45,12 @@ fn sheet(
     page: [usize; 2],
 ) -> Sheet {
     let (width, height) = paper.sides();
-    let heading = format!("Heads of {title}");
-    let mut sheet = Sheet::new(heading.clone(), width, height);
+    let mut sheet = Sheet::new(format!("Heads of {title}"), width, height);
     let top = height - MARGIN;
-    let at = DVec2::new(MARGIN, top - 5.0);
-    sheet.strong(
-        Layer::Notes,
-        at,
-        5.0,
-        Anchor::Start,
-        super::prose::wrap(&heading, 5.0, Weight::Strong, width - 60.0)
-            .into_iter()
-            .next()
-            .unwrap_or_default(),
-    );
-    let at = DVec2::new(width - MARGIN, top - 5.0);
+    let at = DVec2::new(MARGIN, top - heading::HEIGHT);
+    let heading = heading::fitted("Heads of ", title, "", width - 60.0);
+    sheet.strong(Layer::Notes, at, heading::HEIGHT, Anchor::Start, heading);
+    let at = DVec2::new(width - MARGIN, top - heading::HEIGHT);
     let [number_of, of] = page;
     sheet.text(
         Layer::Notes,
@@ -95,6 +86,7 @@ fn sheet(
         );
     }
     text.space(2.0);
+    let columns = text.width;
     let mut table = Table::new(
         TEXT,
         &[
@@ -120,7 +112,7 @@ fn sheet(
         let only = |text: String| if drilled { text } else { String::new() };
         let block = block_name(head.block);
         table.row([
-            head.title.chars().take(LONGEST).collect(),
+            String::new(),
             head.verdict.name().to_owned(),
             only(if own { format!("{block}, own") } else { block }),
             only(shims.join(", ")),
@@ -131,6 +123,12 @@ fn sheet(
                 .map_or(String::new(), |worst| worst.code.to_owned()),
             String::new(),
         ]);
+    }
+    // The titles have all the width that the other columns leave.
+    let room = columns - table.widths().iter().skip(1).sum::<f64>() - table.padding();
+    let titles = heads.iter().filter_map(|&index| class.heads.get(index));
+    for (row, head) in titles.enumerate() {
+        table.put(row, 0, shortened(&head.title, TEXT, Weight::Plain, room));
     }
     table.draw(&mut sheet, Layer::Notes, DVec2::new(MARGIN, text.top));
     sheet
