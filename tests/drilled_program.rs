@@ -116,3 +116,65 @@ fn old_bores_of_another_pitch_are_plugged_or_take_single_machines() {
         .unwrap();
     assert!((longest - 37.0).abs() < 1e-9);
 }
+
+/// The demo with another record beside its own.
+fn with_record(folder: &Path, record: &str) -> PathBuf {
+    let text = fs::read_to_string(demo()).unwrap();
+    let file = folder.join("wide.toml");
+    fs::write(&file, format!("{text}\n[[drilled]]\n{record}")).unwrap();
+    file
+}
+
+#[test]
+fn a_bore_far_too_wide_is_plugged_and_one_that_cannot_be_is_refused_at_its_line() {
+    let folder = tempdir().unwrap();
+    let record = |rest: &str| with_record(folder.path(), rest);
+    let file = record("side = \"bass\"\nnumber = 3\ndiameter = \"14 mm\"\n");
+    let value = fit(folder.path(), &file);
+    let bass = &value["as_drilled"][1];
+    assert_eq!(
+        (&bass["side"], &bass["sits"]),
+        (&"bass".into(), &"freely".into())
+    );
+    assert_eq!(bass["remedy"], "plug");
+    assert_eq!(bass["too_wide"][0]["number"], 3);
+    assert_eq!(bass["plugs"][0]["number"], 3);
+    // The other side is as it was.
+    assert_eq!(value["as_drilled"][0]["remedy"], "ream");
+    for (rest, key, parts) in [
+        (
+            "side = \"bass\"\nnumber = 3\ndiameter = \"30 mm\"\n",
+            "drilled.diameter",
+            ["would be 30.00 mm wide", "its own diameter, below 20.40 mm"],
+        ),
+        (
+            "side = \"bass\"\nnumber = 3\nalong = 300\n",
+            "drilled.along",
+            [
+                "beyond the end of the straight side",
+                "its place along the side",
+            ],
+        ),
+        (
+            "side = \"bass\"\nnumber = 2\nedges_from_previous = [50.0, 60.3]\n",
+            "drilled.edges_from_previous",
+            ["would overlap", "that faces it, not from the nut line"],
+        ),
+    ] {
+        let file = record(rest);
+        let line = fs::read_to_string(&file).unwrap().lines().count();
+        let file = file.to_str().unwrap();
+        for command in ["fit", "check"] {
+            let said = run(folder.path(), &[command, "--json", file]);
+            assert_eq!(said.status.code(), Some(2), "{command} {rest}");
+            let value: Value = serde_json::from_slice(&said.stdout).unwrap();
+            let text = value.to_string();
+            for part in parts
+                .iter()
+                .chain(&[key, &format!("\"line\":{line}"), "wide.toml"])
+            {
+                assert!(text.contains(*part), "{part}: {text}");
+            }
+        }
+    }
+}

@@ -195,7 +195,7 @@ const WORDS: &[Words] = &[
     ),
     (
         "clearance",
-        "The diameter of the bore less that of the barrel.",
+        "The diameter of the bore less that of the barrel. Of a head already drilled, `fit` holds every bore that [[drilled]] records against the same upper limit.",
         "Too tight, and the barrel binds with the first damp day or a little lacquer in the bore; too loose, and the string pulls the barrel aside and the gear wears.",
         "Take the bit that leaves about half a millimetre, or type the clearance in place of the diameter.",
     ),
@@ -333,7 +333,7 @@ const WORDS: &[Words] = &[
     ),
     (
         "bit-size",
-        "The bore's diameter against the nearest size in which bits are sold: metric by 0.1 mm, inch by 1/64, letters and numbers.",
+        "The bore's diameter against the nearest size in which bits are sold: metric by 0.1 mm, inch by 1/64, letters and numbers. Where this is clear, `fit` lists the bore under that bit's name.",
         "The bore will be as wide as the bit in the drawer, not as wide as the number in the file, and every other check rests on that number.",
         "Write the size of the bit you have.",
     ),

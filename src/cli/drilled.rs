@@ -116,6 +116,18 @@ fn side(rescue: &Rescue) -> Value {
         },
         "free_gap_mm": FREE,
         "settled": settled(&rescue.settled),
+        "too_wide": rescue.faulty.iter()
+            .filter_map(|bore| Some(json!({ "number": bore.number, "clearance_mm": bore.too_wide? })))
+            .collect::<Vec<_>>(),
+        "breaks_out": rescue.faulty.iter()
+            .flat_map(|bore| bore.breaks.iter().map(|(of, by)| {
+                json!({ "number": bore.number, "of": of, "by_mm": by })
+            }))
+            .collect::<Vec<_>>(),
+        "shows_beside_plate": rescue.shows.iter()
+            .map(|(number, by)| json!({ "number": number, "by_mm": by }))
+            .collect::<Vec<_>>(),
+        "most_left_mm": rescue.most_left,
         "deciding": deciding,
         "room_mm": {
             "face": rescue.room.face,

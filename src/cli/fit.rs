@@ -6,6 +6,7 @@ use crate::input::{Side, Unit};
 use crate::layout::Layout;
 use crate::standards::y14_5;
 use crate::study::fit::{self, Asked, Bit, SideFit, WANTED, WORST};
+use crate::tolerance::NOISE;
 use crate::units::{show_degrees, show_mm};
 
 use super::arguments::FitArguments;
@@ -259,9 +260,16 @@ enough).\n",
         }
         _ => {}
     }
+    if advised.own && advised.off.abs() > NOISE {
+        out.push_str(&format!(
+            "It is the bit of your bore, which is {} wide; the check `bit-size` takes them for one.\n",
+            lengths.show(advised.diameter)
+        ));
+    }
+    // Two sizes that print alike are not compared.
     if let Some(own) = side
         .own()
-        .filter(|own| own.diameter.to_bits() != advised.diameter.to_bits())
+        .filter(|own| (own.diameter - advised.diameter).abs() >= 0.005)
     {
         let by = advised.diameter - own.diameter;
         let lean = show_degrees((advised.lean - own.lean).abs());

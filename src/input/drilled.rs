@@ -46,6 +46,50 @@ pub struct Drilled {
     pub diameter: Option<f64>,
     /// The line of its record.
     pub place: Option<Place>,
+    /// The keys that say so.
+    pub keys: DrilledKeys,
+}
+
+/// A key of a record, and where it stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct DrilledKey {
+    /// Dotted.
+    pub name: &'static str,
+    /// 1-based line.
+    pub line: usize,
+}
+
+/// The keys of a record by what they give; `None`: left out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct DrilledKeys {
+    /// Its place along the side.
+    pub along: Option<DrilledKey>,
+    /// Its place below the face.
+    pub below_face: Option<DrilledKey>,
+    /// Its diameter.
+    pub diameter: Option<DrilledKey>,
+}
+
+impl DrilledKeys {
+    fn of(r: Reader<'_>) -> DrilledKeys {
+        let first = |keys: &[(&'static str, &'static str)]| {
+            let (short, name) = *keys.iter().find(|(short, _)| r.has(short))?;
+            let line = r.context().place(r.at(short))?.line;
+            Some(DrilledKey { name, line })
+        };
+        DrilledKeys {
+            along: first(&[
+                ("along", "drilled.along"),
+                ("edges_along", "drilled.edges_along"),
+                ("edges_from_previous", "drilled.edges_from_previous"),
+            ]),
+            below_face: first(&[
+                ("below_face", "drilled.below_face"),
+                ("edges_below_face", "drilled.edges_below_face"),
+            ]),
+            diameter: first(&[("diameter", "drilled.diameter")]),
+        }
+    }
 }
 
 /// Two readings from one datum to a bore's edges.
@@ -166,6 +210,7 @@ fn record(context: &Context, table: &Table, barrels: Option<PerSide<usize>>) -> 
         lean_across: lean_across? * PI / 180.0,
         diameter: diameter?,
         place: context.place(r.at("number")),
+        keys: DrilledKeys::of(r),
     })
 }
 

@@ -59,7 +59,7 @@ pub use again::read_again;
 pub use assumed::{Assumed, AssumedBasis, AssumedValue};
 pub use check_codes::KNOWN_CHECK_CODES;
 pub use design::*;
-pub use drilled::{Drilled, DrilledAlong};
+pub use drilled::{Drilled, DrilledAlong, DrilledKey, DrilledKeys};
 pub use drilling::Drilling;
 pub use load::{LARGEST_FILE, bytes_now};
 pub use numbers::{KeyedNumber, NumberKind, Numbers};

@@ -63,7 +63,7 @@ impl Layout {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::input::{Drilled, sample::six_string};
+    use crate::input::{Drilled, DrilledKeys, sample::six_string};
     use crate::layout::Copy;
 
     #[test]
@@ -78,6 +78,7 @@ mod tests {
             lean_across: 0.0,
             diameter: None,
             place: None,
+            keys: DrilledKeys::default(),
         };
         let axis = Layout::new(&design, Copy::Finished).axis_below_face;
         design.drilled = vec![

@@ -1,6 +1,7 @@
 //! Faults of the input that only show once positions are known.
 
-use super::Layout;
+use super::{Layout, drilled_faults};
+use crate::input::Place;
 use crate::input::defaults::SHORTEST;
 use crate::tolerance::NOISE;
 
@@ -13,12 +14,20 @@ pub struct LayoutFault {
     pub message: String,
     /// What to write instead.
     pub hint: String,
+    /// Where it stands; `None`: where the key stands.
+    pub place: Option<Place>,
 }
 
 /// Faults of a layout that no check speaks of: a counterbore must be wider than the bore and
-/// shallower than D.
+/// shallower than D; a bore that is recorded must be able to be there.
 #[must_use]
 pub fn faults(layout: &Layout) -> Vec<LayoutFault> {
+    let mut found = of_counterbores(layout);
+    found.extend(drilled_faults::of_records(layout));
+    found
+}
+
+fn of_counterbores(layout: &Layout) -> Vec<LayoutFault> {
     let shallowest = layout
         .bores()
         .filter_map(|bore| bore.counterbore.map(|mouth| (bore, mouth)))
@@ -40,6 +49,7 @@ pub fn faults(layout: &Layout) -> Vec<LayoutFault> {
                 bore.depth
             ),
             hint: format!("a depth below {:.2} mm, or a deeper bore", bore.depth),
+            place: None,
         });
     }
     if mouth.diameter - bore.diameter < 2.0 * least {
@@ -53,6 +63,7 @@ pub fn faults(layout: &Layout) -> Vec<LayoutFault> {
                 "a diameter above {:.2} mm, or no counterbore",
                 bore.diameter
             ),
+            place: None,
         });
     }
     found

@@ -8,6 +8,7 @@ mod block;
 mod bore;
 mod deeper;
 mod drilled;
+mod drilled_faults;
 mod faults;
 mod frame;
 mod operation;

@@ -2,6 +2,8 @@
 
 use glam::DVec2;
 
+use super::heading;
+use super::measure::shortened;
 use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Layer, Paper, Sheet, Weight};
@@ -15,7 +17,7 @@ const MARGIN: f64 = 12.0;
 const TEXT: f64 = 2.3;
 /// Heads on one page.
 const ROWS: usize = 40;
-/// Longest title or name of a file shown, letters.
+/// Longest name shown of a file that was not read, letters.
 const LONGEST: usize = 34;
 /// So many files that were not read are named; more are counted.
 const NAMED: usize = 10;
@@ -47,21 +49,12 @@ fn sheet(
     page: [usize; 2],
 ) -> Sheet {
     let (width, height) = paper.sides();
-    let heading = format!("Heads of {title}");
-    let mut sheet = Sheet::new(heading.clone(), width, height);
+    let mut sheet = Sheet::new(format!("Heads of {title}"), width, height);
     let top = height - MARGIN;
-    let at = DVec2::new(MARGIN, top - 5.0);
-    sheet.strong(
-        Layer::Notes,
-        at,
-        5.0,
-        Anchor::Start,
-        super::prose::wrap(&heading, 5.0, Weight::Strong, width - 60.0)
-            .into_iter()
-            .next()
-            .unwrap_or_default(),
-    );
-    let at = DVec2::new(width - MARGIN, top - 5.0);
+    let at = DVec2::new(MARGIN, top - heading::HEIGHT);
+    let heading = heading::fitted("Heads of ", title, "", width - 60.0);
+    sheet.strong(Layer::Notes, at, heading::HEIGHT, Anchor::Start, heading);
+    let at = DVec2::new(width - MARGIN, top - heading::HEIGHT);
     let [number_of, of] = page;
     sheet.text(
         Layer::Notes,
@@ -88,6 +81,7 @@ fn sheet(
         text.paragraph(&mut sheet, Weight::Strong, &not_whole(not_read));
     }
     text.space(2.0);
+    let columns = text.width;
     let mut table = Table::new(
         TEXT,
         &[
@@ -113,7 +107,7 @@ fn sheet(
         let only = |text: String| if drilled { text } else { String::new() };
         let block = block_name(head.block);
         table.row([
-            head.title.chars().take(LONGEST).collect(),
+            String::new(),
             head.verdict.name().to_owned(),
             only(if own { format!("{block}, own") } else { block }),
             only(shims.join(", ")),
@@ -124,6 +118,12 @@ fn sheet(
                 .map_or(String::new(), |worst| worst.code.to_owned()),
             String::new(),
         ]);
+    }
+    // The titles have all the width that the other columns leave.
+    let room = columns - table.widths().iter().skip(1).sum::<f64>() - table.padding();
+    let titles = heads.iter().filter_map(|&index| class.heads.get(index));
+    for (row, head) in titles.enumerate() {
+        table.put(row, 0, shortened(&head.title, TEXT, Weight::Plain, room));
     }
     table.draw(&mut sheet, Layer::Notes, DVec2::new(MARGIN, text.top));
     sheet

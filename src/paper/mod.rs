@@ -12,6 +12,7 @@ pub mod face_plan;
 pub mod flat;
 pub mod font;
 pub mod frame;
+pub mod heading;
 pub mod marking;
 pub mod measure;
 pub mod operations;

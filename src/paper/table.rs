@@ -68,10 +68,24 @@ impl Table {
         self.rows.push(cells.into_iter().map(Into::into).collect());
     }
 
+    /// Puts another text into a cell that is there.
+    pub fn put(&mut self, row: usize, column: usize, text: impl Into<String>) {
+        let cell = self.rows.get_mut(row).and_then(|row| row.get_mut(column));
+        if let Some(cell) = cell {
+            *cell = text.into();
+        }
+    }
+
+    /// What a column is wider than its widest text, mm.
+    #[must_use]
+    pub fn padding(&self) -> f64 {
+        2.0 * PAD * self.height
+    }
+
     /// Width of each column, mm.
     #[must_use]
     pub fn widths(&self) -> Vec<f64> {
-        let pad = 2.0 * PAD * self.height;
+        let pad = self.padding();
         let cell = |text: &str, weight| text_width(text, self.height, weight) + pad;
         self.columns
             .iter()

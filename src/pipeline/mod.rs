@@ -236,7 +236,7 @@ pub fn judge_design(design: &Design, path: &Path) -> Result<Judged, Failure> {
     }
     if !found.is_empty() {
         let findings = found.into_iter().map(|fault| {
-            let place = design.place_near(fault.key);
+            let place = fault.place.as_ref().or(design.place_near(fault.key));
             Diagnostic {
                 file: Some(place.map_or_else(|| path.to_path_buf(), |place| place.file.clone())),
                 at: place.map(|place| (place.line, 1)),

@@ -153,6 +153,7 @@ pub struct ClassArguments {
 
 A head that is drilled already is described by [[drilled]] records, one for each bore that is not as
 designed: then the first thing said is whether the plate goes in, and what to ream or plug if not.
+A bore looser than the check `clearance` allows, or open to a face, is plugged even where it does go in.
 How far your drilling scatters is read from [drilling]; what is not given there is assumed, and said.
 The errors drawn are the same in every run, on any machine.
 

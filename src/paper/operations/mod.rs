@@ -7,6 +7,7 @@ mod words;
 
 use glam::DVec2;
 
+use super::measure::shortened;
 use super::prose::Column;
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
 use crate::check::{Report, Verdict};
@@ -177,9 +178,11 @@ fn title(sheet: &mut Sheet, layout: &Layout, heading: String) {
             parts.push(format!("{word} {text}").trim().to_owned());
         }
     }
-    let line = super::prose::wrap(&parts.join(", "), TEXT, Weight::Plain, right - left);
+    let whole = parts.join(", ");
+    let whole = whole.split_whitespace().collect::<Vec<_>>().join(" ");
+    let line = shortened(&whole, TEXT, Weight::Plain, right - left);
     let at = DVec2::new(left, top - 10.5);
-    if let Some(first) = line.first() {
-        sheet.text(Layer::Notes, at, TEXT, Anchor::Start, first.clone());
+    if !line.is_empty() {
+        sheet.text(Layer::Notes, at, TEXT, Anchor::Start, line);
     }
 }

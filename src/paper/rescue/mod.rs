@@ -7,6 +7,7 @@ mod tests;
 
 use glam::DVec2;
 
+use super::heading;
 use super::measure::text_width;
 use super::prose::Column;
 use super::setup::PEOPLE;
@@ -54,19 +55,10 @@ fn page(layout: &Layout, rescue: &Rescue, options: SheetOptions, height: f64) ->
         top: tall - MARGIN,
         height,
     };
-    let whole = format!("{title}: {side} bores as they are");
-    let mut lines = super::prose::wrap(&whole, 5.0, Weight::Strong, column.width - 5.0);
-    let more = lines.len() > 1;
-    let mut heading = if lines.is_empty() {
-        String::new()
-    } else {
-        lines.remove(0)
-    };
-    if more {
-        heading.push_str(" …");
-    }
-    let at = DVec2::new(column.left, column.top - 5.0);
-    sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
+    let kind = format!(": {side} bores as they are");
+    let heading = heading::fitted("", title, &kind, column.width);
+    let at = DVec2::new(column.left, column.top - heading::HEIGHT);
+    sheet.strong(Layer::Notes, at, heading::HEIGHT, Anchor::Start, heading);
     column.space(9.0);
     one_side(&mut sheet, &mut column, layout, rescue, options.lengths);
     column.heading(&mut sheet, "Before you switch on");

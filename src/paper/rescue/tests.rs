@@ -1,7 +1,7 @@
 //! The sheet stands on one page and its circles are the study's, to scale.
 
 use super::*;
-use crate::input::{Drilled, DrilledAlong, Side, sample::six_string};
+use crate::input::{Drilled, DrilledAlong, DrilledKeys, Side, sample::six_string};
 use crate::layout::Copy;
 use crate::paper::Item;
 use crate::paper::place::extent;
@@ -20,6 +20,7 @@ fn laid_out(off: f64) -> Layout {
             lean_across: 0.0,
             diameter: None,
             place: None,
+            keys: DrilledKeys::default(),
         });
     }
     Layout::new(&design, Copy::Finished)

@@ -8,6 +8,7 @@ mod words;
 use glam::DVec2;
 
 use super::dimension::{Linear, Style, figure};
+use super::heading;
 use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, SheetOptions};
@@ -115,16 +116,11 @@ fn page(layout: &Layout, options: SheetOptions, title: &str, number: usize) -> (
         top: height - MARGIN,
         height: TEXT,
     };
-    let whole = format!("Rig for {name}: {title}");
-    let lines = super::prose::wrap(&whole, 5.0, super::Weight::Strong, column.width - 26.0);
-    let heading = match lines.as_slice() {
-        [one] => one.clone(),
-        [one, ..] => format!("{one} …"),
-        [] => String::new(),
-    };
-    let at = DVec2::new(column.left, column.top - 5.0);
-    sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
-    let at = DVec2::new(column.left + column.width, column.top - 5.0);
+    let heading = heading::fitted("Rig for ", name, &format!(": {title}"), column.width - 26.0);
+    let line = column.top - heading::HEIGHT;
+    let at = DVec2::new(column.left, line);
+    sheet.strong(Layer::Notes, at, heading::HEIGHT, Anchor::Start, heading);
+    let at = DVec2::new(column.left + column.width, line);
     let page = format!("page {number} of 3");
     sheet.text(Layer::Notes, at, TEXT, Anchor::End, page);
     column.space(9.0);

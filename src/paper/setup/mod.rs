@@ -11,6 +11,7 @@ use glam::DVec2;
 
 pub(crate) use words::PEOPLE;
 
+use super::heading;
 use super::measure::{shortened, text_width};
 use super::prose::Column;
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
@@ -22,6 +23,10 @@ use crate::layout::Layout;
 const MARGIN: f64 = 11.0;
 /// Height of the small print, of page numbers and of the figures beside a drawing, mm.
 const SMALL: f64 = 2.6;
+/// Least of a long title that a heading keeps, and between a heading and what stands beside it, mm.
+const LEAST_TITLE: f64 = 50.0;
+/// See [`LEAST_TITLE`].
+const BESIDE: f64 = 4.0;
 /// Heights of running text that are tried, largest first, in tenths of a millimetre.
 const HEIGHTS: std::ops::RangeInclusive<u8> = 18..=34;
 /// Least height of a page's text before the cautions of the checks take a page of their own, in
@@ -112,18 +117,23 @@ impl Job<'_> {
                 right.push(format!("{word} {text}").trim().to_owned());
             }
         }
-        right.push(format!("page {number} of {count}"));
-        let right = right.join(", ");
-        let line = column.top - 5.0;
-        let room = column.width - text_width(&right, SMALL, Weight::Plain) - 4.0;
-        let heading = shortened(
-            &format!("{}: {title}", design.title),
-            5.0,
-            Weight::Strong,
-            room,
-        );
+        let kind = format!(": {title}");
+        let wide = |text: &str| text_width(text, SMALL, Weight::Plain);
+        let page = format!("page {number} of {count}");
+        let own = heading::least_width("", &design.title, &kind, LEAST_TITLE);
+        // A long job number gives way to what page this is.
+        let room = column.width - own - BESIDE - wide(&format!(", {page}"));
+        let job = shortened(&right.join(", "), SMALL, Weight::Plain, room);
+        let right = if job.is_empty() {
+            page
+        } else {
+            format!("{job}, {page}")
+        };
+        let line = column.top - heading::HEIGHT;
+        let room = column.width - wide(&right) - BESIDE;
+        let heading = heading::fitted("", &design.title, &kind, room);
         let at = DVec2::new(column.left, line);
-        sheet.strong(Layer::Notes, at, 5.0, Anchor::Start, heading);
+        sheet.strong(Layer::Notes, at, heading::HEIGHT, Anchor::Start, heading);
         let at = DVec2::new(column.left + column.width, line);
         sheet.text(Layer::Notes, at, SMALL, Anchor::End, right);
         column.space(9.0);

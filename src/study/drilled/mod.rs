@@ -4,6 +4,7 @@
 //! The plate is settled on the bores by the solver of `fit`. A set of another pitch over old bores is
 //! the same question: `[machines]` is the new set, the records are the old bores.
 
+mod faulty;
 mod plugs;
 mod reaming;
 mod single;
@@ -19,6 +20,7 @@ use crate::layout::{Layout, OldBore};
 use crate::standards::{StockSize, stock_between};
 use crate::study::fit::{self, DrilledBore, Settled};
 
+pub use faulty::Faulty;
 pub use plugs::{Centred, Overlap, PLUG_WALL, Plug, overlap};
 pub use reaming::Reaming;
 pub use single::Single;
@@ -94,16 +96,23 @@ pub struct Rescue {
     pub room: PlateRoom,
     /// The most clearance.
     pub loosest: Loosest,
+    /// The most clearance of a bore that stays as it is, mm: the design's own where that is more.
+    pub most_left: f64,
+    /// Bores that may not stay as they are, even where the plate goes in.
+    pub faulty: Vec<Faulty>,
+    /// Bores that show beside the plate where it settles, and by how much, mm; none where it does not
+    /// go in.
+    pub shows: Vec<(usize, f64)>,
     /// The fewest bores, with the smallest bit for them, that free the plate within [`Loosest`]; `None`
-    /// where the plate is free, and where no such bit frees it.
+    /// where the plate is free, where no such bit frees it, and where a bore is faulty.
     pub reaming: Option<Reaming>,
     /// The fewer bores that would do with a bit beyond that.
     pub too_loose: Option<Reaming>,
-    /// The fewest bores to plug and drill anew; empty where the plate is free.
+    /// The fewest bores to plug and drill anew, the faulty ones among them; empty where all may stay.
     pub plugs: Vec<Plug>,
     /// Where the plate sits once those are drilled anew.
     pub plugged: Option<Settled>,
-    /// What single machines would do; only where the plate is not free.
+    /// What single machines would do; only where not all may stay.
     pub single: Option<Single>,
     /// What to do.
     pub remedy: Remedy,
@@ -134,9 +143,17 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
         Sits::NotAtAll
     };
     let loosest = reaming::loosest(layout);
+    let most_left = faulty::most_left(layout, &loosest);
+    let shows = match sits {
+        Sits::NotAtAll => Vec::new(),
+        _ => faulty::showing(layout, side, &bores, (&plate, &settled)),
+    };
     let mut rescue = Rescue {
         side,
         room: room(layout, side, &plate, &settled),
+        faulty: faulty::faulty(layout, side, &bores, &plate, most_left),
+        shows,
+        most_left,
         bores,
         plate,
         axis_below_face: layout.axis_below_face,
@@ -150,11 +167,16 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
         single: None,
         remedy: Remedy::Nothing,
     };
-    if sits != Sits::Freely {
-        (rescue.reaming, rescue.too_loose) = reaming::least(layout, &rescue);
+    if !rescue.serves() {
+        // No bit makes a bore narrower, or closes one.
+        if rescue.faulty.is_empty() {
+            (rescue.reaming, rescue.too_loose) = reaming::least(layout, &rescue);
+        }
         let (plugs, plugged) = plugs::fewest(layout, &rescue);
         (rescue.plugs, rescue.plugged) = (plugs, Some(plugged));
-        rescue.single = Some(single::single(layout, &rescue));
+        // An open bore holds no machine, on whatever plate.
+        let [_, open] = rescue.too_wide_and_open();
+        rescue.single = open.is_empty().then(|| single::single(layout, &rescue));
         let reams = rescue.reaming.as_ref().is_some_and(|reaming| {
             reaming.covered >= 0.0 && reaming.wood.iter().all(|w| w.verdict != Verdict::Stop)
         });
@@ -167,6 +189,27 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
         };
     }
     rescue
+}
+
+impl Rescue {
+    /// Whether the machines may be fitted as the head is.
+    #[must_use]
+    pub fn serves(&self) -> bool {
+        self.sits == Sits::Freely && self.faulty.is_empty()
+    }
+
+    /// Numbers of the bores that may not stay because they are too wide, and of those that break out.
+    #[must_use]
+    pub fn too_wide_and_open(&self) -> [Vec<usize>; 2] {
+        let numbers = |of: fn(&Faulty) -> bool| {
+            let all = self.faulty.iter().filter(|bore| of(bore));
+            all.map(|bore| bore.number).collect()
+        };
+        [
+            numbers(|bore| bore.too_wide.is_some()),
+            numbers(|bore| !bore.breaks.is_empty()),
+        ]
+    }
 }
 
 /// The bits of a maker who works in the file's unit, from one diameter to another, rising.

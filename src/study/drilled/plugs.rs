@@ -17,7 +17,7 @@ use super::{FREE, Rescue, WoodLeft, covered, middle, moved, settle_on, solver_bo
 /// Least wood of a plug left all round the new bore, mm: less breaks up under the bit (our
 /// assumption).
 pub const PLUG_WALL: f64 = 1.5;
-/// With more bores a side than this, all are drilled anew rather than every combination tried.
+/// With more bores a side than this, all that may stay are kept or none, rather than every combination tried.
 const COMBINED: usize = 10;
 
 /// Two places of a plate nearer than this are equally near, mm: a place that is not unique comes out in
@@ -122,10 +122,23 @@ pub fn overlap(old: (DVec2, f64), new: (DVec2, f64)) -> Overlap {
 /// that leave the plate nearest to where the bores as they are would best have it; with where the plate then settles.
 pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
     let count = rescue.bores.len();
+    let may_stay = |index: &usize| {
+        let number = rescue.bores.get(*index).map(|bore| bore.number);
+        let mut faulty = rescue.faulty.iter();
+        !faulty.any(|bore| Some(bore.number) == number)
+    };
     let mut best: Option<(usize, f64, Vec<usize>, Settled)> = None;
-    let sets = if count > COMBINED { 0 } else { 1_u32 << count };
-    for bits in 1..sets {
-        let kept: Vec<usize> = (0..count).filter(|index| bits >> index & 1 == 1).collect();
+    let sets: Vec<Vec<usize>> = if count > COMBINED {
+        // All that may stay, or none.
+        vec![(0..count).filter(may_stay).collect()]
+    } else {
+        let taken = |bits: u32| (0..count).filter(|index| bits >> index & 1 == 1).collect();
+        (1..1_u32 << count).map(taken).collect()
+    };
+    for kept in sets {
+        if kept.is_empty() || !kept.iter().all(may_stay) {
+            continue;
+        }
         let settled = on_kept(rescue, &kept);
         if kept.len() == count || settled.gap < FREE - NOISE {
             continue;

@@ -29,7 +29,6 @@ impl Single {
 /// What single machines would do.
 pub(super) fn single(layout: &Layout, rescue: &Rescue) -> Single {
     let plate = &rescue.plate;
-    let most = plate.barrel_diameter + rescue.loosest.clearance;
     let (mut ream, mut too_loose) = (Vec::new(), Vec::new());
     for bore in &rescue.bores {
         let own = settle(
@@ -39,12 +38,14 @@ pub(super) fn single(layout: &Layout, rescue: &Rescue) -> Single {
             plate.grip,
         );
         let mut diameter = bore.diameter;
+        let mut most = plate.barrel_diameter + rescue.most_left;
         if own.gap < FREE - NOISE {
             let least = bore.diameter + 2.0 * (FREE - own.gap);
             // Wider than the coarsest step between bits, 1/64 in.
             let next = bits(layout, least - NOISE, least + 0.5).into_iter().next();
             if let Some(bit) = next {
                 diameter = bit.diameter;
+                most = plate.barrel_diameter + rescue.loosest.clearance;
                 ream.push((bore.number, bit));
             }
         }

@@ -1,9 +1,13 @@
 //! The work at the bench, step by step.
 
+use crate::tolerance::NOISE;
 use crate::units::Lengths;
 
 use super::words::{bores, size};
 use super::{Centred, Remedy, Rescue};
+
+/// Less than this no cutter tells apart, mm.
+const SEEN: f64 = 0.05;
 
 /// The work at the bench, step by step.
 #[must_use]
@@ -46,11 +50,20 @@ fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
     ];
     for plug in &rescue.plugs {
         let centre = plug.centre();
+        // A square bore that is wide but in its place leads the cutter; one as wide as its plug wants none.
+        let in_place = centre.distance(plug.old.centre) < SEEN && plug.old.slope.length() < NOISE;
+        if in_place && plug.size.diameter - plug.old.diameter < SEEN {
+            list.push(format!(
+                "Bore {}: it takes a plug of {} as it is. Clean its wall, and try the plug dry.",
+                plug.old.number, plug.size.name
+            ));
+            continue;
+        }
         let led = match plug.centred {
-            Centred::New => {
+            Centred::New if !in_place => {
                 "The old bore does not lead the cutter there: guide it with a block or a bush, clamped."
             }
-            Centred::Old => "A pin in the old bore leads the cutter.",
+            Centred::New | Centred::Old => "A pin in the old bore leads the cutter.",
         };
         list.push(format!(
             "Bore {}: open it to {} as deep as the bore is, its centre {} from the nut line along the side and {} below the face. {led}",

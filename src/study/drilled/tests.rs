@@ -1,7 +1,7 @@
 //! Longhand cases on one head: barrels of 10.0, bores of 10.3, pitch 35, grip 30.5 mm.
 
 use super::*;
-use crate::input::{Design, Drilled, DrilledAlong, sample::six_string};
+use crate::input::{Design, Drilled, DrilledAlong, DrilledKeys, sample::six_string};
 use crate::layout::Copy;
 
 fn design(diameter: f64) -> Design {
@@ -26,6 +26,7 @@ fn with(mut design: Design, off: &[(f64, f64, f64)]) -> Rescue {
             lean_across: 0.0,
             diameter: None,
             place: None,
+            keys: DrilledKeys::default(),
         })
         .collect();
     rescue(&Layout::new(&design, Copy::Finished), Side::Treble)
@@ -195,4 +196,88 @@ fn overlap_by_hand() {
     let inside = overlap((DVec2::ZERO, 6.0), (DVec2::new(0.5, 0.0), 5.0));
     near(inside.share, 1.0);
     near(inside.width, 10.0);
+}
+
+/// Bore 3 so wide, every bore where the design has it.
+fn with_bore_3(diameter: f64) -> Rescue {
+    let mut design = design(10.3);
+    design.drilled = vec![Drilled {
+        side: Side::Treble,
+        number: 3,
+        along: DrilledAlong::AsDesigned,
+        below_face: None,
+        lean_along: 0.0,
+        lean_across: 0.0,
+        diameter: Some(diameter),
+        place: None,
+        keys: DrilledKeys::default(),
+    }];
+    rescue(&Layout::new(&design, Copy::Finished), Side::Treble)
+}
+
+fn all_said(rescue: &Rescue) -> String {
+    let lines = words::said(rescue, crate::units::Lengths { inches: false });
+    let lines: Vec<String> = lines.into_iter().map(|(_, text)| text).collect();
+    lines.join(" ")
+}
+
+#[test]
+fn a_bore_too_wide_for_its_barrel_is_not_left_as_it_is() {
+    for (diameter, by) in [(11.2, "1.20 mm"), (12.0, "2.00 mm"), (14.0, "4.00 mm")] {
+        let found = with_bore_3(diameter);
+        // The plate goes in, as it would into a barn door.
+        assert_eq!(found.sits, Sits::Freely);
+        assert_eq!(found.remedy, Remedy::Plug, "{diameter}");
+        let numbers: Vec<usize> = found.plugs.iter().map(|plug| plug.old.number).collect();
+        assert_eq!(numbers, [3]);
+        assert!(found.reaming.is_none());
+        assert_eq!(found.single.as_ref().unwrap().too_loose, [3]);
+        let said = all_said(&found);
+        assert!(!said.contains("fit the machines as the head is"), "{said}");
+        let named = format!("Bore 3 is {by} wider than its barrel, more than 0.60 mm");
+        assert!(said.contains(&named), "{said}");
+    }
+    // A bore as wide as its plug is not opened any more; one in its place leads the cutter.
+    let steps = |diameter| {
+        let lengths = crate::units::Lengths { inches: false };
+        steps::steps(&with_bore_3(diameter), lengths).join(" ")
+    };
+    assert!(steps(14.0).contains("Bore 3: it takes a plug of 14 mm as it is"));
+    assert!(steps(11.2).contains("A pin in the old bore leads the cutter"));
+    // To the limit itself it stays.
+    let found = with_bore_3(10.6);
+    assert_eq!((found.sits, found.remedy), (Sits::Freely, Remedy::Nothing));
+}
+
+#[test]
+fn a_bore_that_opens_face_and_back_or_shows_beside_the_plate_is_named() {
+    // 20.3 in 20.4: 0.05 left; plug of 22 mm cuts through face and back.
+    let found = with_bore_3(20.3);
+    assert_eq!(found.remedy, Remedy::Neither);
+    let said = all_said(&found);
+    // 10.15 against 8.7 of plate.
+    assert!(
+        said.contains("Bore 3 shows 1.45 mm beside the plate"),
+        "{said}"
+    );
+    let mut design = design(10.3);
+    let own = Layout::new(&design, Copy::Finished);
+    design.drilled = vec![Drilled {
+        side: Side::Treble,
+        number: 3,
+        along: DrilledAlong::AsDesigned,
+        below_face: Some(4.0),
+        lean_along: 0.0,
+        lean_across: 0.0,
+        diameter: None,
+        place: None,
+        keys: DrilledKeys::default(),
+    }];
+    assert!(own.axis_below_face > 10.0);
+    let found = rescue(&Layout::new(&design, Copy::Finished), Side::Treble);
+    let said = all_said(&found);
+    assert!(
+        said.contains("Bore 3 breaks out of the face by 1.15 mm"),
+        "{said}"
+    );
 }

@@ -25,6 +25,8 @@ pub fn said(rescue: &Rescue, lengths: Lengths) -> Vec<Said> {
     }
     if rescue.sits != Sits::Freely {
         list.push(("Decides", decides(rescue)));
+    }
+    if !rescue.serves() {
         list.push(("Reaming", reaming(rescue, lengths)));
         list.push(("Plugging", plugging(rescue, lengths)));
         if let Some(single) = &rescue.single {
@@ -38,7 +40,7 @@ pub fn said(rescue: &Rescue, lengths: Lengths) -> Vec<Said> {
 fn as_it_is(rescue: &Rescue, lengths: Lengths) -> String {
     let settled = &rescue.settled;
     let gap = lengths.show(settled.gap.abs());
-    match rescue.sits {
+    let mut text = match rescue.sits {
         Sits::Freely => format!(
             "The plate goes in and turns freely, {}: at least {gap} is left all round every barrel.",
             shift(settled.shift, settled.turn, lengths)
@@ -53,7 +55,56 @@ fn as_it_is(rescue: &Rescue, lengths: Lengths) -> String {
             "The plate does not go in: even at its best, {}, a barrel stands {gap} into the wood.",
             shift(settled.shift, settled.turn, lengths)
         ),
+    };
+    text.push_str(&faulty(rescue, lengths));
+    text
+}
+
+/// Which bores may not stay as they are, and by how much; which show beside the plate.
+fn faulty(rescue: &Rescue, lengths: Lengths) -> String {
+    let basis = if rescue.most_left > rescue.loosest.clearance + NOISE {
+        "as designed"
+    } else {
+        rescue.loosest.basis.name()
+    };
+    let most = lengths.show(rescue.most_left);
+    let mut text = String::new();
+    // Bores wider by the same are said together.
+    let mut wide: Vec<(String, Vec<usize>)> = Vec::new();
+    for bore in &rescue.faulty {
+        let Some(by) = bore.too_wide.map(|by| lengths.show(by)) else {
+            continue;
+        };
+        match wide.iter_mut().find(|(same, _)| *same == by) {
+            Some((_, numbers)) => numbers.push(bore.number),
+            None => wide.push((by, vec![bore.number])),
+        }
     }
+    for (by, numbers) in &wide {
+        let (are, barrel) = match numbers.as_slice() {
+            [_] => ("is", "its barrel"),
+            _ => ("are", "their barrels"),
+        };
+        text.push_str(&format!(
+            " {} {are} {by} wider than {barrel}, more than {most} ({basis}): a barrel would rattle and lean \
+             under the string.",
+            capital(&bores(numbers))
+        ));
+    }
+    for bore in &rescue.faulty {
+        for (what, by) in &bore.breaks {
+            let by = lengths.show(*by);
+            text.push_str(&format!(
+                " Bore {} breaks out of {what} by {by}.",
+                bore.number
+            ));
+        }
+    }
+    for (number, by) in &rescue.shows {
+        let by = lengths.show(*by);
+        text.push_str(&format!(" Bore {number} shows {by} beside the plate."));
+    }
+    text
 }
 
 /// A shift and a turn in words: `shifted 0.20 mm to the crest and turned 0.10°`.
@@ -153,6 +204,19 @@ fn reaming(rescue: &Rescue, lengths: Lengths) -> String {
             show_degrees(reaming.lean),
             after(reaming, lengths)
         ),
+        None if !rescue.faulty.is_empty() => {
+            let numbers: Vec<usize> = rescue.faulty.iter().map(|bore| bore.number).collect();
+            let is = if numbers.len() == 1 { "is" } else { "are" };
+            let what = match rescue.too_wide_and_open() {
+                [_, open] if open.is_empty() => "too wide",
+                [wide, _] if wide.is_empty() => "open",
+                _ => "too wide or open",
+            };
+            format!(
+                "No bit will do: {} {is} {what} already, and reaming only widens.",
+                bores(&numbers)
+            )
+        }
         None => format!(
             "No bit frees it without leaving a barrel looser than {limit}: it would lean under the string."
         ),
@@ -325,7 +389,13 @@ fn what_to_do(rescue: &Rescue) -> String {
         }
         (Remedy::Neither, _) => {
             let single = rescue.single.as_ref().is_some_and(Single::spares);
-            let instead = if single {
+            let [wide, open] = rescue.too_wide_and_open();
+            // What shows beside the plate no thicker barrel of such a plate would fill.
+            let instead = if !open.is_empty() || !(wide.is_empty() || rescue.shows.is_empty()) {
+                "Let new wood into the head before it is drilled again, or make it anew"
+            } else if !wide.is_empty() {
+                "Look for a set with thicker barrels"
+            } else if single {
                 "Take single machines"
             } else {
                 "Look for a set nearer to these bores"

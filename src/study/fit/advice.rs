@@ -4,9 +4,10 @@
 use glam::DVec2;
 
 use super::trials::{Chance, Plate, Scatter, Seat, chances};
+use crate::check::limits::rule;
 use crate::input::Side;
 use crate::layout::{Layout, SideLayout};
-use crate::standards::{StockSize, stock_between, y14_5};
+use crate::standards::{StockSize, nearest_stock, stock_between, y14_5};
 use crate::tolerance::NOISE;
 
 /// Share of plates that must go in for a bit to be advised: one in a hundred has to be eased with
@@ -35,7 +36,8 @@ pub struct Asked {
 /// One bit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bit {
-    /// As asked for over the counter; `None` for a design's bore that is no stock size.
+    /// As asked for over the counter; `None` for a design's bore that the check `bit-size` calls no stock
+    /// size.
     pub name: Option<String>,
     /// Diameter, mm.
     pub diameter: f64,
@@ -47,6 +49,9 @@ pub struct Bit {
     pub chance: Chance,
     /// The design's own.
     pub own: bool,
+    /// How much wider than the bit of that name, mm: a design's bore in inches may be a metric bit but
+    /// for thousandths.
+    pub off: f64,
 }
 
 /// A worst case.
@@ -153,10 +158,14 @@ fn of_side(layout: &Layout, side: &SideLayout, asked: Asked) -> SideFit {
     .into_iter()
     .map(|size| (Some(size.name), size.diameter))
     .collect();
-    if !sizes.iter().any(|(_, size)| (size - own).abs() <= NOISE) {
-        sizes.push((None, own));
-        sizes.sort_by(|a, b| a.1.total_cmp(&b.1));
+    // The bit that makes the design's bore, as the check of bits sees it, is not listed beside it.
+    let made_by = made_by(own);
+    if let Some(bit) = &made_by {
+        sizes.retain(|(_, size)| (size - bit.diameter).abs() > NOISE);
     }
+    sizes.push((made_by.as_ref().map(|bit| bit.name.clone()), own));
+    sizes.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let off = made_by.map_or(0.0, |bit| own - bit.diameter);
     let diameters: Vec<f64> = sizes.iter().map(|(_, diameter)| *diameter).collect();
     let scatter = scatter(layout);
     let chances = chances(
@@ -172,13 +181,15 @@ fn of_side(layout: &Layout, side: &SideLayout, asked: Asked) -> SideFit {
         .zip(chances)
         .map(|((name, diameter), chance)| {
             let clearance = diameter - plate.barrel_diameter;
+            let is_own = (diameter - own).abs() <= NOISE;
             Bit {
                 name,
                 diameter,
                 clearance,
                 lean: clearance.atan2(plate.grip),
                 chance,
-                own: (diameter - own).abs() <= NOISE,
+                own: is_own,
+                off: if is_own { off } else { 0.0 },
             }
         })
         .collect();
@@ -189,6 +200,13 @@ fn of_side(layout: &Layout, side: &SideLayout, asked: Asked) -> SideFit {
         bits,
         plate,
     }
+}
+
+/// The bit that makes a bore, where the check `bit-size` calls it a stock size.
+fn made_by(bore: f64) -> Option<StockSize> {
+    let size = nearest_stock(bore);
+    let near = rule("bit-size")?.caution?;
+    near.holds((bore - size.diameter).abs()).then_some(size)
 }
 
 /// Zones are twice three standard deviations across. What a bore gains over its bit is on the
@@ -272,5 +290,29 @@ mod tests {
             let advised = side.advised().expect("a wide enough bit is there");
             assert!(advised.chance.share() >= WANTED);
         }
+    }
+
+    #[test]
+    fn a_bore_that_is_a_bit_to_the_hundredth_is_that_bit() {
+        // 0.4175 in are 10.6045 mm; the check `bit-size` calls it clear at 0.0045.
+        let mut design = six_string();
+        design.bores.diameter = 0.4175 * crate::units::MM_PER_INCH;
+        let asked = Asked {
+            trials: 20_000,
+            seed: 1,
+        };
+        let side = &fit(&Layout::new(&design, Copy::Finished), asked)[0];
+        let near = side
+            .bits
+            .iter()
+            .filter(|bit| (bit.diameter - 10.6).abs() < 0.02);
+        assert_eq!(near.count(), 1);
+        let own = side.own().unwrap();
+        assert_eq!(own.name.as_deref(), Some("10.6 mm"));
+        assert_eq!(side.advised().map(|bit| bit.diameter), Some(own.diameter));
+        // What is farther from every bit than that check allows stays no stock size.
+        design.bores.diameter = 10.55;
+        let side = &fit(&Layout::new(&design, Copy::Finished), asked)[0];
+        assert_eq!(side.own().unwrap().name, None);
     }
 }
