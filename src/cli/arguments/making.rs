@@ -1,8 +1,10 @@
 //! What `make` takes: where to write, what, on which paper, in which units.
 
+use std::ffi::OsStr;
 use std::path::PathBuf;
 
-use clap::{Args, ValueEnum};
+use clap::builder::{EnumValueParser, PossibleValue, TypedValueParser};
+use clap::{Arg, Args, Command, ValueEnum};
 
 use crate::input::defaults::LONGEST;
 use crate::paper::Paper;
@@ -37,7 +39,7 @@ pub struct MakeArguments {
     pub out: Option<PathBuf>,
     /// Limit what is written: bench, print, shop, report, with commas between; the solids and
     /// report.json always are
-    #[arg(long, value_name = "WHAT", value_delimiter = ',', value_enum)]
+    #[arg(long, value_name = "WHAT", value_delimiter = ',', value_parser = OnlyParser)]
     pub only: Vec<Only>,
     /// Paper of the bench's sheets and of the shop's operation cards
     #[arg(long, value_name = "SIZE", value_enum, default_value_t = BenchPaper::A4)]
@@ -84,6 +86,29 @@ pub enum Only {
     Report,
 }
 
+/// Reads one of `--only`: blanks around it, as after the comma of a list, are no part of the word.
+#[derive(Debug, Clone, Copy)]
+struct OnlyParser;
+
+impl TypedValueParser for OnlyParser {
+    type Value = Only;
+
+    fn parse_ref(
+        &self,
+        command: &Command,
+        argument: Option<&Arg>,
+        typed: &OsStr,
+    ) -> Result<Only, clap::Error> {
+        let word = typed.to_str().map_or(typed, |text| text.trim().as_ref());
+        EnumValueParser::<Only>::new().parse_ref(command, argument, word)
+    }
+
+    fn possible_values(&self) -> Option<Box<dyn Iterator<Item = PossibleValue> + '_>> {
+        let words = Only::value_variants().iter();
+        Some(Box::new(words.filter_map(ValueEnum::to_possible_value)))
+    }
+}
+
 /// Paper that a home printer takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum BenchPaper {
@@ -103,7 +128,7 @@ pub enum Units {
 }
 
 fn check_bar(text: &str) -> Result<CheckBar, String> {
-    let mm = text.trim().parse::<f64>().unwrap_or(f64::NAN);
+    let mm = typed(text, "type what the bar measures in millimetres, such as 99.6")?;
     CheckBar::measured(mm).map_err(|error| error.to_string())
 }
 
@@ -111,19 +136,39 @@ fn schema(text: &str) -> Result<Schema, String> {
     Schema::of_word(text).ok_or_else(|| "type ap242 or ap214".to_owned())
 }
 
-/// A length with its unit, or millimetres.
+/// A length within reason.
 fn length(text: &str) -> Result<f64, String> {
-    let mm = match text.trim().parse::<f64>() {
-        Ok(mm) => mm,
-        Err(_) => parse_length(text).map_err(|error| error.to_string())?,
-    };
+    let wanted =
+        format!("type a length above zero, at most {LONGEST} mm, such as 60 or \"2-3/8 in\"");
+    let mm = typed(text, &wanted)?;
     if mm > 0.0 && mm <= LONGEST {
         Ok(mm)
     } else {
-        Err(format!(
-            "type a length above zero, at most {LONGEST} mm, such as 60 or \"2-3/8 in\""
-        ))
+        Err(wanted)
     }
+}
+
+/// Millimetres, or a length with its unit; else what is wrong and what to type: the same mended where
+/// that can be told, or what is `wanted`.
+fn typed(text: &str, wanted: &str) -> Result<f64, String> {
+    let text = text.trim();
+    let bare = |text: &str| text.parse::<f64>().ok().filter(|mm| mm.is_finite());
+    if let Some(mm) = bare(text) {
+        return Ok(mm);
+    }
+    let mended = text.replace(',', ".");
+    if mended != text && bare(&mended).is_some() {
+        return Err(format!(
+            "it has a comma where a decimal point belongs; type {mended}"
+        ));
+    }
+    parse_length(text).map_err(|error| {
+        if text.starts_with(|c: char| c.is_ascii_digit()) {
+            format!("it {error}; type {}", error.hint)
+        } else {
+            format!("it {error}; {wanted}")
+        }
+    })
 }
 
 impl BenchPaper {
