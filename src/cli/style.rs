@@ -159,9 +159,15 @@ mod tests {
             assert_eq!(typed(Path::new(plain)), plain);
         }
         assert_eq!(typed(Path::new("uke ä.toml")), "'uke ä.toml'");
-        for name in ["a b", "it's", "$HOME", "~x", "a;b&c|d", "*.toml", "`x`", "#1", "a\\b", "\"q\"", "!x", "=x", "-x"] {
+        for name in [
+            "a b", "it's", "$HOME", "~x", "a;b&c|d", "*.toml", "`x`", "#1", "a\\b", "\"q\"", "!x",
+            "=x", "-x",
+        ] {
             let line = format!("printf %s {}", typed(Path::new(name)));
-            let shell = std::process::Command::new("sh").args(["-c", &line]).output().unwrap();
+            let shell = std::process::Command::new("sh")
+                .args(["-c", &line])
+                .output()
+                .unwrap();
             let read = String::from_utf8(shell.stdout).unwrap();
             assert_eq!(read.strip_prefix("./").unwrap_or(&read), name);
         }

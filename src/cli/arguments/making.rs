@@ -16,15 +16,15 @@ use crate::write::step::Schema;
 /// `make`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead make mine.toml                   writes to output/mine/ below the current folder
-  barrelhead make mine.toml --out heads/mine  writes there; the folder is made if need be
-  barrelhead make mine.toml --watch           makes it anew at every save, until Ctrl-C
+  barrelhead make mine.toml                   writes to output/mine/
+  barrelhead make mine.toml --out heads/mine  writes there, also to a new folder
+  barrelhead make mine.toml --watch           anew at every save, until Ctrl-C
   barrelhead make mine.toml --quiet           prints the file names only
   barrelhead make mine.toml --json            for a program to read
 
---json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\",
-\"checks\", \"rib_window\", \"shim_mm\", \"earlier_files\" }, in millimetres and degrees; bores and
-checks as in report.json. With --only, files in the other folders stay as they are; a warning, and
+--json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\", \
+\"checks\", \"rib_window\", \"shim_mm\", \"earlier_files\" }, in millimetres and degrees; bores and \
+checks as in report.json. With --only, files in the other folders stay as they are; a warning, and \
 \"earlier_files\", name those that this design would not give now.
 A design that a check stops is not built: nothing is written, earlier files stay as they were.")]
 pub struct MakeArguments {
@@ -128,7 +128,10 @@ pub enum Units {
 }
 
 fn check_bar(text: &str) -> Result<CheckBar, String> {
-    let mm = typed(text, "type what the bar measures in millimetres, such as 99.6")?;
+    let mm = typed(
+        text,
+        "type what the bar measures in millimetres, such as 99.6",
+    )?;
     CheckBar::measured(mm).map_err(|error| error.to_string())
 }
 
