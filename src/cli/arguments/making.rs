@@ -47,11 +47,11 @@ pub struct MakeArguments {
     /// What the printed 100 mm check bar measured, to correct a printer that scales
     #[arg(long, value_name = "MM", value_parser = check_bar)]
     pub bar: Option<CheckBar>,
-    /// Units on the screen and on the shop's papers: mm, or both
+    /// Units on the screen, the papers and report.html: mm, or both [default: both for a file in inches]
     #[arg(long, value_name = "UNITS", value_enum)]
     pub units: Option<Units>,
     /// The same as --units both
-    #[arg(long)]
+    #[arg(long, conflicts_with = "units")]
     pub inches: bool,
     /// Add a trial bar and a light head to print/printed.3mf
     #[arg(long)]
@@ -186,10 +186,12 @@ impl BenchPaper {
 }
 
 impl MakeArguments {
-    /// Whether inches stand beside millimetres.
-    #[must_use]
-    pub fn both_units(&self) -> bool {
-        self.inches || self.units == Some(Units::Both)
+    /// Whether inches stand beside millimetres; `None`: the file's unit tells.
+    fn asked_inches(&self) -> Option<bool> {
+        if self.inches {
+            return Some(true);
+        }
+        self.units.map(|units| units == Units::Both)
     }
 
     /// What is to be written.
@@ -213,7 +215,7 @@ impl MakeArguments {
             folders,
             paper: self.paper.paper(),
             bar: self.bar,
-            both_units: self.both_units(),
+            inches: self.asked_inches(),
             schema: self.step,
             neck_stub: self.neck_stub,
             mock: self.mock,
