@@ -101,6 +101,9 @@ fn no_unit(number: &str) -> LengthError {
     if shown.contains('/') {
         return LengthError::new("has no unit", format!("\"{shown} in\""));
     }
+    if parse_decimal(split_sign(&shown).1, "mm").is_err() {
+        return LengthError::new("is no length", FORMS);
+    }
     LengthError::new(
         "has no unit",
         format!("\"{shown} mm\" or \"{shown} in\", or the bare number without quotes"),

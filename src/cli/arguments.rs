@@ -26,12 +26,12 @@ makes exact solids of the head and of the guide block that drills it.",
   barrelhead start six-string mine.toml   write a starter file with comments
   barrelhead start --ask mine.toml        answer ten questions instead
   barrelhead check mine.toml              see what the checks say
-  barrelhead make mine.toml               check, then write solids and report to output/mine/
+  barrelhead make mine.toml               check, then write to output/mine/
   barrelhead explain bearing              what a check means and what to change
   barrelhead manual make | man -l -       the page of a command
 
-Exit status: 0 done (cautions allowed), 1 a check stopped the design, 2 mistake in the file or on
-the command line or with the folder, 3 the program failed or the disk is full. Colour appears on a
+Exit status: 0 done (cautions allowed), 1 a check stopped the design, 2 mistake in the file or on \
+the command line or with the folder, 3 the program failed or the disk is full. Colour appears on a \
 terminal only; NO_COLOR=1 turns it off.",
     max_term_width = 100,
     disable_help_subcommand = true,
@@ -80,13 +80,13 @@ pub enum Command {
 #[command(
     allow_missing_positional = true,
     after_help = "Examples:
-  barrelhead start --list                       the kinds of instrument to choose from
-  barrelhead start seven-string mine.toml       a starter file with comments
-  barrelhead start --ask mine.toml              ten questions, in the order one measures
-  barrelhead start --ask ukulele mine.toml      the same for another kind
-  barrelhead start --ask --inches mine.toml     a bare number then means inches
+  barrelhead start --list                    the kinds of instrument
+  barrelhead start seven-string mine.toml    a starter file with comments
+  barrelhead start --ask mine.toml           ten questions, as one measures
+  barrelhead start --ask ukulele mine.toml   the same for another kind
+  barrelhead start --ask --inches mine.toml  a bare number then means inches
 
-Nothing is ever written over: if FILE is there already, choose another name. Answers may carry their
+Nothing is ever written over: if FILE is there already, choose another name. Answers may carry their \
 unit: 10.5 mm, 0.413 in, 13/32 in, 1-3/8 in. `back` goes one question back, `quit` writes nothing."
 )]
 pub struct StartArguments {
@@ -113,14 +113,14 @@ pub struct StartArguments {
 /// `check`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead check mine.toml              what is not clear, in full; the rest counted
-  barrelhead check --all mine.toml        every check in full
-  barrelhead check params/*.toml          several designs, one after the other
-  barrelhead check --json mine.toml       for a program to read
+  barrelhead check mine.toml         what is not clear in full, the rest counted
+  barrelhead check --all mine.toml   every check in full
+  barrelhead check params/*.toml     several designs, one after the other
+  barrelhead check --json mine.toml  for a program to read
 
---json prints one object: { \"designs\": [ ... ], \"exit_status\" }, each design either
-{ \"file\", \"title\", \"verdict\", \"checks\", \"rib_window\" } or { \"file\", \"mistakes\" } or
-{ \"file\", \"failure\" }. A check has code, title, verdict, value, limit, margin, unit, basis and
+--json prints one object: { \"designs\": [ ... ], \"exit_status\" }, each design either \
+{ \"file\", \"title\", \"verdict\", \"checks\", \"rib_window\" } or { \"file\", \"mistakes\" } or \
+{ \"file\", \"failure\" }. A check has code, title, verdict, value, limit, margin, unit, basis and \
 where, as in report.json, and advice, file and line. Always millimetres and degrees, never colour.
 Exit status: the highest of all files; 1 where a check stops a design.")]
 pub struct CheckArguments {
@@ -141,10 +141,10 @@ pub struct CheckArguments {
 /// `card`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead card                                 measuring-card.pdf in this folder
-  barrelhead card --paper letter --out card.pdf   on letter paper, under another name
+  barrelhead card                                measuring-card.pdf here
+  barrelhead card --paper letter --out card.pdf  letter paper, another name
 
-One page with a drawn set of machines and a drawn head, every number lettered in the order one
+One page with a drawn set of machines and a drawn head, every number lettered in the order one \
 measures, boxes to write in, and each number's key in the file. Nothing is ever written over.")]
 pub struct CardArguments {
     /// Paper
@@ -162,7 +162,7 @@ pub struct CardArguments {
   barrelhead explain wood-over    one check: why it matters, what to change
   barrelhead explain --json       for a program to read
 
---json prints { \"checks\": [ { \"code\", \"title\", \"measured\", \"why\", \"change\",
+--json prints { \"checks\": [ { \"code\", \"title\", \"measured\", \"why\", \"change\", \
 \"limits\" } ] }, with one entry where CODE is given.")]
 pub struct ExplainArguments {
     /// Code of a check, as printed with its verdict

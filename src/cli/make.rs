@@ -3,13 +3,12 @@
 use std::io::{self, IsTerminal as _};
 use std::path::{Path, PathBuf};
 
-use crate::input::Unit;
 use crate::pipeline::{self, Failure, Outcome};
 use crate::write::output::SEAL;
 
 use super::arguments::MakeArguments;
 use super::progress::{PATIENCE, Progress};
-use super::style::{Lengths, STRONG, clean, paint, warning};
+use super::style::{STRONG, clean, paint, warning};
 use super::{Said, failure_text, json, sheet, status_of, verdicts};
 
 /// How an attempt ended, and so what could mend it.
@@ -69,7 +68,7 @@ fn done(arguments: &MakeArguments, outcome: &Outcome) -> Said {
         let line = |file: &PathBuf| format!("{}\n", clean(&file.display().to_string()));
         outcome.files.iter().map(line).collect()
     } else {
-        sheet::draw(outcome, arguments.both_units())
+        sheet::draw(outcome)
     };
     let mut said = Said::done(text).with_files();
     if !arguments.json && !outcome.earlier.is_empty() {
@@ -122,9 +121,7 @@ fn failed(arguments: &MakeArguments, out: &Path, failure: &Failure) -> Said {
         return said;
     }
     if let Failure::Stopped(layout, report) = failure {
-        let lengths = Lengths {
-            inches: arguments.both_units() || layout.design.unit == Unit::Inch,
-        };
+        let lengths = layout.design.lengths();
         said.err = format!(
             "{} ({}): {}\n{}",
             paint(STRONG, &clean(&layout.design.title)),

@@ -56,7 +56,29 @@ fn file_name(command: &Command) -> String {
 fn roff(command: &Command) -> std::io::Result<Vec<u8>> {
     let mut page = Vec::new();
     clap_mangen::Man::new(command.clone()).render(&mut page)?;
-    Ok(page)
+    let page = String::from_utf8_lossy(&page);
+    Ok(with_values(command, &page).into_bytes())
+}
+
+const SYNOPSIS: &str = "\n.SH SYNOPSIS\n";
+
+/// The same page; its synopsis, which comes with the options' names alone, says what they take.
+fn with_values(command: &Command, page: &str) -> String {
+    let parts = page.split_once(SYNOPSIS);
+    let Some((before, (line, after))) =
+        parts.and_then(|(before, rest)| Some((before, rest.split_once('\n')?)))
+    else {
+        return page.to_owned();
+    };
+    let mut line = line.to_owned();
+    for option in command.get_opts() {
+        if let (Some(long), Some(values)) = (option.get_long(), option.get_value_names()) {
+            let name = format!(r"\fB\-\-{}\fR", long.replace('-', r"\-"));
+            let value = values.join(" ");
+            line = line.replace(&format!("{name}]"), &format!(r"{name} \fI{value}\fR]"));
+        }
+    }
+    format!("{before}{SYNOPSIS}{line}\n{after}")
 }
 
 fn written(command: &Command) -> Said {
@@ -124,4 +146,25 @@ pub fn completions(arguments: &CompletionsArguments) -> Said {
     let mut script = Vec::new();
     clap_complete::generate(arguments.shell, &mut program(), "barrelhead", &mut script);
     Said::done(String::from_utf8_lossy(&script))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_synopsis_says_what_each_option_takes() {
+        let program = program();
+        for command in program.get_subcommands() {
+            let page = String::from_utf8(roff(command).unwrap()).unwrap();
+            let (_, rest) = page.split_once(SYNOPSIS).unwrap();
+            let line = rest.lines().next().unwrap().replace('\\', "");
+            for option in command.get_opts() {
+                let long = option.get_long().unwrap();
+                let value = option.get_value_names().unwrap().join(" ");
+                let wanted = format!("[fB--{long}fR fI{value}fR]");
+                assert!(line.contains(&wanted), "{wanted} in {line}");
+            }
+        }
+    }
 }

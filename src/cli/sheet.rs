@@ -1,7 +1,7 @@
 //! The screen that `make` ends with: what one wants at hand when going to the bench.
 
 use crate::check::{Report, Verdict};
-use crate::input::{Point, Side, Unit};
+use crate::input::{Point, Side};
 use crate::layout::{Block, BoreEnd, Layout, Serves};
 use crate::pipeline::Outcome;
 use crate::tolerance::NOISE;
@@ -14,11 +14,9 @@ use super::{beside, check, side_tables, style, verdicts};
 const INDENT: usize = 12;
 
 /// The whole screen.
-pub fn draw(outcome: &Outcome, inches: bool) -> String {
+pub fn draw(outcome: &Outcome) -> String {
     let (layout, report) = (&outcome.layout, &outcome.report);
-    let lengths = Lengths {
-        inches: inches || layout.design.unit == Unit::Inch,
-    };
+    let lengths = layout.design.lengths();
     let mut out = title(layout, report);
     out.push_str(&side_tables::bores(layout, lengths));
     out.push_str(&stops(layout, lengths));
@@ -280,17 +278,17 @@ mod tests {
         }
     }
 
-    fn plain(outcome: &Outcome, inches: bool) -> String {
-        anstream::adapter::strip_str(&draw(outcome, inches)).to_string()
+    fn plain(outcome: &Outcome) -> String {
+        anstream::adapter::strip_str(&draw(outcome)).to_string()
     }
 
     #[test]
     fn mirrored_sides_share_their_rows_and_others_do_not() {
         let mut design = example::six_string();
-        let text = plain(&outcome(Layout::new(&design, Copy::Finished)), false);
+        let text = plain(&outcome(Layout::new(&design, Copy::Finished)));
         assert!(text.contains("both") && !text.contains("\nbass"), "{text}");
         design.machines.pitches.bass.push(35.0);
-        let text = plain(&outcome(Layout::new(&design, Copy::Finished)), false);
+        let text = plain(&outcome(Layout::new(&design, Copy::Finished)));
         assert!(
             text.contains("\ntreble") && text.contains("\nbass"),
             "{text}"
@@ -303,7 +301,8 @@ mod tests {
         design.machines.pitches.bass = vec![24.5; 5];
         design.machines.pitches.treble = vec![24.5; 5];
         for inches in [false, true] {
-            let text = plain(&outcome(Layout::new(&design, Copy::Finished)), inches);
+            design.inches = Some(inches);
+            let text = plain(&outcome(Layout::new(&design, Copy::Finished)));
             assert!(text.lines().count() <= 45, "{text}");
             for line in text.lines() {
                 assert!(style::width(line) <= style::SCREEN, "{text}");
@@ -315,13 +314,13 @@ mod tests {
     fn a_shim_is_told_with_its_place() {
         let mut design = example::six_string();
         design.guide.axis_height = Some(10.0);
-        let text = plain(&outcome(Layout::new(&design, Copy::Finished)), false);
+        let text = plain(&outcome(Layout::new(&design, Copy::Finished)));
         assert!(
             text.contains("0.20 mm between the block and the upright"),
             "{text}"
         );
         design.guide.axis_height = Some(10.5);
-        let text = plain(&outcome(Layout::new(&design, Copy::Finished)), false);
+        let text = plain(&outcome(Layout::new(&design, Copy::Finished)));
         assert!(
             text.contains("0.30 mm between the head's face and the upright"),
             "{text}"

@@ -1,6 +1,7 @@
 //! Colours, lengths and wrapped lines as a person reads them.
 
 use std::fmt::Write as _;
+use std::path::Path;
 
 use anstyle::{AnsiColor, Style};
 use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
@@ -48,6 +49,22 @@ pub fn clean(text: &str) -> String {
     text.chars()
         .map(|c| if c == '\n' { c } else { harmless(c) })
         .collect()
+}
+
+/// A file's name as it is typed in a shell: in quotes where it needs them, and never like an option.
+pub fn typed(path: &Path) -> String {
+    let shown = clean(&path.display().to_string());
+    let shown = if shown.starts_with('-') {
+        format!("./{shown}")
+    } else {
+        shown
+    };
+    let plain = |c: char| c.is_alphanumeric() || "_-./,:+@".contains(c);
+    if !shown.is_empty() && shown.chars().all(plain) {
+        return shown;
+    }
+    // Within single quotes nothing has a meaning but the quote itself.
+    format!("'{}'", shown.replace('\'', r"'\''"))
 }
 
 /// Columns a text takes, styles not counted.
@@ -132,6 +149,28 @@ mod tests {
         assert_eq!(shorten("鷸鷸鷸鷸", 5), "鷸鷸…");
         assert_eq!(shorten("abc", 3), "abc");
         assert_eq!(width(&paint(STRONG, "鷸a")), 3);
+    }
+
+    /// A shell takes every name for one word, that name; those without anything odd stand as they are.
+    #[cfg(unix)]
+    #[test]
+    fn a_shell_reads_names_as_they_are() {
+        for plain in ["mine.toml", "heads/uke_2-b.toml", "ä.toml"] {
+            assert_eq!(typed(Path::new(plain)), plain);
+        }
+        assert_eq!(typed(Path::new("uke ä.toml")), "'uke ä.toml'");
+        for name in [
+            "a b", "it's", "$HOME", "~x", "a;b&c|d", "*.toml", "`x`", "#1", "a\\b", "\"q\"", "!x",
+            "=x", "-x",
+        ] {
+            let line = format!("printf %s {}", typed(Path::new(name)));
+            let shell = std::process::Command::new("sh")
+                .args(["-c", &line])
+                .output()
+                .unwrap();
+            let read = String::from_utf8(shell.stdout).unwrap();
+            assert_eq!(read.strip_prefix("./").unwrap_or(&read), name);
+        }
     }
 
     #[test]

@@ -14,6 +14,18 @@ use super::strings::Strings;
 use super::template::Template;
 use super::tolerances::Tolerances;
 use super::wood::Wood;
+use crate::units::Lengths;
+
+impl Design {
+    /// How lengths are shown on screen and papers: as asked for, else inches too for a file in inches.
+    /// What is to be typed into the file stays in the file's own unit.
+    #[must_use]
+    pub fn lengths(&self) -> Lengths {
+        Lengths {
+            inches: self.inches.unwrap_or(self.unit == Unit::Inch),
+        }
+    }
+}
 
 pub use head::{
     Across, Along, BoreDepth, Bores, Counterbore, Crest, Head, Lie, Nut, Placement, Point, Ramp,
@@ -36,6 +48,8 @@ pub struct Design {
     pub title: String,
     /// Unit of the parameter file.
     pub unit: Unit,
+    /// Inches beside the millimetres, or millimetres alone, where a person asked for either.
+    pub inches: Option<bool>,
     /// Text for title blocks and the shop.
     pub job: Job,
     /// The head.

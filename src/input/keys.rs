@@ -61,6 +61,27 @@ pub(crate) fn names(table: &str) -> impl Iterator<Item = &'static str> {
         .map(|key| key.name)
 }
 
+/// A sample with its unit, fit for any file, of a key that takes lengths in whatever table it stands.
+pub(crate) fn sample_of_lengths(name: &str) -> Option<String> {
+    let mut named = KEYS.iter().filter(|key| key.name == name).peekable();
+    let sample = named.peek()?.sample;
+    if !named.all(|key| key.lengths) {
+        return None;
+    }
+    let quoted = |number: &str| {
+        let number = number.trim();
+        number
+            .parse::<f64>()
+            .is_ok()
+            .then(|| format!("\"{number} mm\""))
+    };
+    let Some(list) = sample.strip_prefix('[').and_then(|s| s.strip_suffix(']')) else {
+        return quoted(sample);
+    };
+    let all: Vec<String> = list.split(',').map(quoted).collect::<Option<_>>()?;
+    Some(format!("[{}]", all.join(", ")))
+}
+
 /// The table that does have a key of this name; a table's own key before a table of that name.
 pub(crate) fn table_having(name: &str) -> Option<&'static str> {
     let having = || {

@@ -260,6 +260,7 @@ fn read_tables(context: &Context, number: usize, sheet: &Sheet, root: &Table) ->
             }
         })?,
         unit: sheet.unit,
+        inches: None,
         job: job?.unwrap_or_default(),
         head: head?,
         nut: nut?,

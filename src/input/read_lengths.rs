@@ -82,12 +82,16 @@ impl Reader<'_> {
             Field::Good(values) => match <[f64; 2]>::try_from(values) {
                 Ok(pair) => Field::Good(pair),
                 Err(values) => {
-                    let hint = format!("both, for example {}", self.sample(name, self.at(name)));
-                    self.fault(
-                        name,
-                        format!("`{name}` must hold two lengths, not {}", values.len()),
-                        hint,
-                    );
+                    let mut message =
+                        format!("`{name}` must hold two lengths, not {}", values.len());
+                    let hint = match self.node(name).and_then(with_decimal_commas) {
+                        Some([a, b]) => {
+                            message.push_str("; decimals begin with a point, not with a comma");
+                            format!("[{a}, {b}], if decimal commas were meant")
+                        }
+                        None => format!("both, for example {}", self.sample(name, self.at(name))),
+                    };
+                    self.fault(name, message, hint);
                     Field::Bad
                 }
             },
@@ -220,6 +224,24 @@ impl Reader<'_> {
             ),
             _ => Some(mm),
         }
+    }
+}
+
+/// Two numbers from a list of four whole ones, as a pair with decimal commas reads.
+fn with_decimal_commas(node: &Node) -> Option<[String; 2]> {
+    let Value::List(items) = &node.value else {
+        return None;
+    };
+    let whole = |item: &Node| match &item.value {
+        Value::Number(number) => number.integer,
+        _ => None,
+    };
+    let whole: Vec<i64> = items.iter().map(whole).collect::<Option<_>>()?;
+    match whole[..] {
+        [a, tenths, b, more] if tenths >= 0 && more >= 0 => {
+            Some([format!("{a}.{tenths}"), format!("{b}.{more}")])
+        }
+        _ => None,
     }
 }
 

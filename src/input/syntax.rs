@@ -191,6 +191,20 @@ mod tests {
         one("a = 0.5\"\n", 1, "quotes", "\"0.5 in\"");
         one("a = centred\n", 1, "quotes", "\"centred\"");
         one("a = 10.5mm\n", 1, "quotes", "\"10.5mm\"");
+        // What cannot be a length is not proposed as one, unless the key takes words in some table.
+        one(
+            "plate_length = abc\n",
+            1,
+            "`abc`",
+            "plate_length = \"105.5 mm\"",
+        );
+        one(
+            "overhang = abc\n",
+            1,
+            "takes a length",
+            "[\"17.0 mm\", \"18.5 mm\"]",
+        );
+        one("along = centred\n", 1, "quotes", "\"centred\"");
         one("a = True\n", 1, "lower-case", "true");
         one("a = “x”\n", 1, "straight quotes", "\"x\"");
         one("a = −5\n", 1, "minus", "-5");

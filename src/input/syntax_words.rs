@@ -5,6 +5,7 @@ use std::ops::Range;
 
 mod numbers;
 
+use super::keys::sample_of_lengths;
 use crate::units;
 use numbers::{INCH_MARK, number, unit_outside};
 
@@ -234,7 +235,18 @@ fn unquoted(spot: &Spot<'_>) -> Said {
         );
     }
     let inner = text.trim_matches('"').replace(['"', '\\'], "");
+    let key = spot.key().rsplit('.').next().unwrap_or_default().trim();
     let hint = match units::parse_length(&inner) {
+        // In quotes it would be the next mistake.
+        Err(_) if !text.starts_with(|c: char| c.is_ascii_digit()) => {
+            if let Some(sample) = sample_of_lengths(key) {
+                return said(
+                    format!("`{key}` takes a length, and `{text}` is none"),
+                    format!("the length as measured, for example {key} = {sample}"),
+                );
+            }
+            format!("\"{inner}\"")
+        }
         Err(error) if text.starts_with(|c: char| c.is_ascii_digit()) && !error.hint.is_empty() => {
             error.hint
         }

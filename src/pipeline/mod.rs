@@ -5,13 +5,12 @@ use std::sync::Arc;
 
 use crate::check::{self, Report};
 use crate::diagnostic::Diagnostic;
-use crate::input::{self, Design, Numbers, Unit};
+use crate::input::{self, Design, Numbers};
 use crate::layout::{Copy, Layout, faults};
 use crate::paper::Paper;
 use crate::paper::sheet_options::SheetOptions;
 use crate::solid::{self, Solids};
 use crate::study::room::{Room, room};
-use crate::units::Lengths;
 use crate::write::output::{self, OutputError};
 
 mod bench;
@@ -42,9 +41,8 @@ struct Work<'a> {
 impl Work<'_> {
     /// How the sheets of words and tables are written.
     fn sheet_options(&self, paper: Paper) -> SheetOptions {
-        let inches = self.wanted.both_units || self.layout.design.unit == Unit::Inch;
         SheetOptions {
-            lengths: Lengths { inches },
+            lengths: self.layout.design.lengths(),
             paper,
         }
     }
@@ -147,7 +145,11 @@ fn make_with_room(
     rooms: &[Room],
     tell: &mut dyn FnMut(&'static str),
 ) -> Result<Outcome, Failure> {
-    let (layout, report, checked) = judge_design(design, path)?;
+    let design = Design {
+        inches: wanted.inches,
+        ..design.clone()
+    };
+    let (layout, report, checked) = judge_design(&design, path)?;
     let Some(checked) = checked else {
         return Err(Failure::Stopped(Box::new(layout), report));
     };

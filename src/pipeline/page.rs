@@ -5,15 +5,12 @@ use crate::write::html::{Options, report_html_with_room};
 
 /// The page, with the names of everything written beside it.
 pub(super) fn file(work: &Work<'_>, names: &[String]) -> NamedFile {
-    let options = Options {
-        inches: work.wanted.both_units,
-    };
     let page = report_html_with_room(
         work.layout,
         work.report,
         work.solids,
         names,
-        options,
+        Options::default(),
         work.rooms,
     );
     ("report.html".to_owned(), page.into_bytes())

@@ -36,7 +36,7 @@ pub(super) fn notes(work: &Work<'_>) -> Vec<String> {
 fn papers(work: &Work<'_>) -> Result<Vec<NamedFile>, Failure> {
     let (layout, report) = (work.layout, work.report);
     let options = DrawingOptions {
-        units_both: work.wanted.both_units,
+        units_both: layout.design.lengths().inches,
     };
     let drawing = drawing_sheets(layout, report, work.solids, &options);
     let ((sheets, cards), drawn) = rayon::join(

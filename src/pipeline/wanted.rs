@@ -83,8 +83,8 @@ pub struct Wanted {
     pub paper: Paper,
     /// What the printed check bar measured, to correct a printer that scales.
     pub bar: Option<CheckBar>,
-    /// Inches beside millimetres on the shop's papers.
-    pub both_units: bool,
+    /// Inches beside millimetres on the papers; `None`: for a file in inches.
+    pub inches: Option<bool>,
     /// Schema of the STEP files in `shop/`.
     pub schema: Schema,
     /// Trial bar and light head with the printed parts.
@@ -101,7 +101,7 @@ impl Default for Wanted {
             folders: Folder::ALL.to_vec(),
             paper: Paper::default(),
             bar: None,
-            both_units: false,
+            inches: None,
             schema: Schema::default(),
             neck_stub: None,
             mock: false,

@@ -33,6 +33,8 @@ fn refuses_with_a_hint() {
     bad("10,5 mm", "comma", "\"10.5 mm\"");
     bad("10.5", "no unit", "\"10.5 mm\"");
     bad("13/32", "no unit", "\"13/32 in\"");
+    bad("-10,5", "no unit", "\"-10.5 mm\"");
+    bad("1,2,3", "is no length", "10.5 mm");
     bad("3/0 in", "zero", "3/16 in");
     bad("2-3/0 in", "zero", "2-3/16 in");
     bad("5/2 mm", "fraction of a millimetre", "\"2.5 mm\"");

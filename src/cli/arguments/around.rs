@@ -7,10 +7,10 @@ use clap::Args;
 /// `schema`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead schema > barrelhead.schema.json          for parameter files
-  barrelhead schema --part > set.schema.json          for files of machines or a block alone
+  barrelhead schema > barrelhead.schema.json  for parameter files
+  barrelhead schema --part > set.schema.json  for a set or a block alone
 
-An editor that takes JSON Schema for TOML then shows what each key means, offers those there are, and
+An editor that takes JSON Schema for TOML then shows what each key means, offers those there are, and \
 marks what cannot be read. It sees the form of a file only: what the numbers mean, `check` says.")]
 pub struct SchemaArguments {
     /// For a file that holds only some of the tables, such as one that `from` names
@@ -21,9 +21,9 @@ pub struct SchemaArguments {
 /// `manual`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead manual > barrelhead.1            the page of the program
-  barrelhead manual make | man -l -           the page of one command, read at once
-  barrelhead manual --out man1                every page into a folder")]
+  barrelhead manual > barrelhead.1   the page of the program
+  barrelhead manual make | man -l -  the page of a command, read at once
+  barrelhead manual --out man1       every page into a folder")]
 pub struct ManualArguments {
     /// The command whose page is wanted; without it the program's own
     #[arg(value_name = "COMMAND", conflicts_with = "out")]
@@ -36,7 +36,8 @@ pub struct ManualArguments {
 /// `completions`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead completions bash > ~/.local/share/bash-completion/completions/barrelhead
+  barrelhead completions bash \\
+      > ~/.local/share/bash-completion/completions/barrelhead
   barrelhead completions zsh > ~/.zfunc/_barrelhead
   barrelhead completions fish > ~/.config/fish/completions/barrelhead.fish")]
 pub struct CompletionsArguments {

@@ -1,8 +1,10 @@
 //! What `make` takes: where to write, what, on which paper, in which units.
 
+use std::ffi::OsStr;
 use std::path::PathBuf;
 
-use clap::{Args, ValueEnum};
+use clap::builder::{EnumValueParser, PossibleValue, TypedValueParser};
+use clap::{Arg, Args, Command, ValueEnum};
 
 use crate::input::defaults::LONGEST;
 use crate::paper::Paper;
@@ -14,15 +16,15 @@ use crate::write::step::Schema;
 /// `make`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead make mine.toml                   writes to output/mine/ below the current folder
-  barrelhead make mine.toml --out heads/mine  writes there; the folder is made if need be
-  barrelhead make mine.toml --watch           makes it anew at every save, until Ctrl-C
+  barrelhead make mine.toml                   writes to output/mine/
+  barrelhead make mine.toml --out heads/mine  writes there, also to a new folder
+  barrelhead make mine.toml --watch           anew at every save, until Ctrl-C
   barrelhead make mine.toml --quiet           prints the file names only
   barrelhead make mine.toml --json            for a program to read
 
---json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\",
-\"checks\", \"rib_window\", \"shim_mm\", \"earlier_files\" }, in millimetres and degrees; bores and
-checks as in report.json. With --only, files in the other folders stay as they are; a warning, and
+--json prints one object: { \"title\", \"verdict\", \"folder\", \"files\", \"depth_stops\", \"bores\", \
+\"checks\", \"rib_window\", \"shim_mm\", \"earlier_files\" }, in millimetres and degrees; bores and \
+checks as in report.json. With --only, files in the other folders stay as they are; a warning, and \
 \"earlier_files\", name those that this design would not give now.
 A design that a check stops is not built: nothing is written, earlier files stay as they were.")]
 pub struct MakeArguments {
@@ -37,7 +39,7 @@ pub struct MakeArguments {
     pub out: Option<PathBuf>,
     /// Limit what is written: bench, print, shop, report, with commas between; the solids and
     /// report.json always are
-    #[arg(long, value_name = "WHAT", value_delimiter = ',', value_enum)]
+    #[arg(long, value_name = "WHAT", value_delimiter = ',', value_parser = OnlyParser)]
     pub only: Vec<Only>,
     /// Paper of the bench's sheets and of the shop's operation cards
     #[arg(long, value_name = "SIZE", value_enum, default_value_t = BenchPaper::A4)]
@@ -45,11 +47,11 @@ pub struct MakeArguments {
     /// What the printed 100 mm check bar measured, to correct a printer that scales
     #[arg(long, value_name = "MM", value_parser = check_bar)]
     pub bar: Option<CheckBar>,
-    /// Units on the screen and on the shop's papers: mm, or both
+    /// Units on the screen, the papers and report.html: mm, or both [default: both for a file in inches]
     #[arg(long, value_name = "UNITS", value_enum)]
     pub units: Option<Units>,
     /// The same as --units both
-    #[arg(long)]
+    #[arg(long, conflicts_with = "units")]
     pub inches: bool,
     /// Add a trial bar and a light head to print/printed.3mf
     #[arg(long)]
@@ -84,6 +86,29 @@ pub enum Only {
     Report,
 }
 
+/// Reads one of `--only`: blanks around it, as after the comma of a list, are no part of the word.
+#[derive(Debug, Clone, Copy)]
+struct OnlyParser;
+
+impl TypedValueParser for OnlyParser {
+    type Value = Only;
+
+    fn parse_ref(
+        &self,
+        command: &Command,
+        argument: Option<&Arg>,
+        typed: &OsStr,
+    ) -> Result<Only, clap::Error> {
+        let word = typed.to_str().map_or(typed, |text| text.trim().as_ref());
+        EnumValueParser::<Only>::new().parse_ref(command, argument, word)
+    }
+
+    fn possible_values(&self) -> Option<Box<dyn Iterator<Item = PossibleValue> + '_>> {
+        let words = Only::value_variants().iter();
+        Some(Box::new(words.filter_map(ValueEnum::to_possible_value)))
+    }
+}
+
 /// Paper that a home printer takes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum BenchPaper {
@@ -103,7 +128,10 @@ pub enum Units {
 }
 
 fn check_bar(text: &str) -> Result<CheckBar, String> {
-    let mm = text.trim().parse::<f64>().unwrap_or(f64::NAN);
+    let mm = typed(
+        text,
+        "type what the bar measures in millimetres, such as 99.6",
+    )?;
     CheckBar::measured(mm).map_err(|error| error.to_string())
 }
 
@@ -111,19 +139,39 @@ fn schema(text: &str) -> Result<Schema, String> {
     Schema::of_word(text).ok_or_else(|| "type ap242 or ap214".to_owned())
 }
 
-/// A length with its unit, or millimetres.
+/// A length within reason.
 fn length(text: &str) -> Result<f64, String> {
-    let mm = match text.trim().parse::<f64>() {
-        Ok(mm) => mm,
-        Err(_) => parse_length(text).map_err(|error| error.to_string())?,
-    };
+    let wanted =
+        format!("type a length above zero, at most {LONGEST} mm, such as 60 or \"2-3/8 in\"");
+    let mm = typed(text, &wanted)?;
     if mm > 0.0 && mm <= LONGEST {
         Ok(mm)
     } else {
-        Err(format!(
-            "type a length above zero, at most {LONGEST} mm, such as 60 or \"2-3/8 in\""
-        ))
+        Err(wanted)
     }
+}
+
+/// Millimetres, or a length with its unit; else what is wrong and what to type: the same mended where
+/// that can be told, or what is `wanted`.
+fn typed(text: &str, wanted: &str) -> Result<f64, String> {
+    let text = text.trim();
+    let bare = |text: &str| text.parse::<f64>().ok().filter(|mm| mm.is_finite());
+    if let Some(mm) = bare(text) {
+        return Ok(mm);
+    }
+    let mended = text.replace(',', ".");
+    if mended != text && bare(&mended).is_some() {
+        return Err(format!(
+            "it has a comma where a decimal point belongs; type {mended}"
+        ));
+    }
+    parse_length(text).map_err(|error| {
+        if text.starts_with(|c: char| c.is_ascii_digit()) {
+            format!("it {error}; type {}", error.hint)
+        } else {
+            format!("it {error}; {wanted}")
+        }
+    })
 }
 
 impl BenchPaper {
@@ -138,10 +186,12 @@ impl BenchPaper {
 }
 
 impl MakeArguments {
-    /// Whether inches stand beside millimetres.
-    #[must_use]
-    pub fn both_units(&self) -> bool {
-        self.inches || self.units == Some(Units::Both)
+    /// Whether inches stand beside millimetres; `None`: the file's unit tells.
+    fn asked_inches(&self) -> Option<bool> {
+        if self.inches {
+            return Some(true);
+        }
+        self.units.map(|units| units == Units::Both)
     }
 
     /// What is to be written.
@@ -165,7 +215,7 @@ impl MakeArguments {
             folders,
             paper: self.paper.paper(),
             bar: self.bar,
-            both_units: self.both_units(),
+            inches: self.asked_inches(),
             schema: self.step,
             neck_stub: self.neck_stub,
             mock: self.mock,

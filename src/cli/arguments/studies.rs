@@ -9,20 +9,20 @@ use super::BenchPaper;
 /// `suit`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead suit sets/plain-35.toml                      one set; everything else is assumed
-  barrelhead suit --neck neck.toml sets/*.toml            several sets for one neck, side by side
-  barrelhead suit --neck mine.toml sets/other.toml        another set in a design that is there
-  barrelhead suit --json sets/plain-35.toml               for a program to read
+  barrelhead suit sets/plain-35.toml                one set, the rest assumed
+  barrelhead suit --neck neck.toml sets/*.toml      several sets for one neck
+  barrelhead suit --neck mine.toml sets/other.toml  another set in a design
+  barrelhead suit --json sets/plain-35.toml         for a program to read
 
-A SET needs only [machines]; whatever else it gives is used. The neck's FILE needs one key of [head]
-or [nut] at least and may hold any other; its machines and title are left aside. What no file gives is
-assumed: those values are marked * and listed with their basis. One number at a time is moved, the
-others stay as they are: \"clear\" is where no check that it decides says caution, \"no stop\" where none
+A SET needs only [machines]; whatever else it gives is used. The neck's FILE needs one key of [head] \
+or [nut] at least and may hold any other; its machines and title are left aside. What no file gives is \
+assumed: those values are marked * and listed with their basis. One number at a time is moved, the \
+others stay as they are: \"clear\" is where no check that it decides says caution, \"no stop\" where none \
 says stop.
 
---json prints one object: { \"sets\": [ ... ], \"exit_status\" }, each set { \"file\", \"title\", \"bounds\",
-\"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\",
-\"mistakes\" }. A bound has name, here, assumed, checks, and clear and no_stop, each { \"least\",
+--json prints one object: { \"sets\": [ ... ], \"exit_status\" }, each set { \"file\", \"title\", \"bounds\", \
+\"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\", \
+\"mistakes\" }. A bound has name, here, assumed, checks, and clear and no_stop, each { \"least\", \
 \"greatest\", \"never\", \"open\" }; an end has value and check. Always millimetres and degrees.
 Exit status: 0 also where a check would stop a set; 2 where a file has mistakes.")]
 pub struct SuitArguments {
@@ -47,15 +47,15 @@ pub struct SuitArguments {
   barrelhead room mine.toml slots.rib            one number, or several
   barrelhead room --json mine.toml               for a program to read
 
-Each number is moved alone, 20 mm or 20 degrees either way or until something stops it, and
-every check is run anew. Ends are found to 0.01 and rounded inwards. Between two steps of 0.23 a
-check could still speak up and fall silent again; that is looked for wherever its margin, at
-three times the slope seen (at least 1.5 a millimetre), could be used up. What lasts less than
+Each number is moved alone, 20 mm or 20 degrees either way or until something stops it, and \
+every check is run anew. Ends are found to 0.01 and rounded inwards. Between two steps of 0.23 a \
+check could still speak up and fall silent again; that is looked for wherever its margin, at \
+three times the slope seen (at least 1.5 a millimetre), could be used up. What lasts less than \
 0.002 mm may be passed over, and so may a rule of the file that refuses only between two steps.
 A design that a check stops is told instead what a single number can do about it.
 
---json prints { \"file\", \"title\", \"stopped\", \"numbers\", \"exit_status\" }. A number has key, unit,
-value, file, line, searched (from, to), no_stop and no_worse, each with low and high { \"at\",
+--json prints { \"file\", \"title\", \"stopped\", \"numbers\", \"exit_status\" }. A number has key, unit, \
+value, file, line, searched (from, to), no_stop and no_worse, each with low and high { \"at\", \
 \"by\" }, the nearest_without_stop (below, above) and changes { \"at\", \"code\", \"below\", \"above\" }.
 `by` is a check, or the key and message of a rule of the file, or null where nothing was found.
 Exit status: 1 where a check stops the design as it is.")]
@@ -77,18 +77,19 @@ pub struct RoomArguments {
 /// `vary`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead vary mine.toml slots.rib=10..16:0.25                        one number
-  barrelhead vary mine.toml slots.rib=10..16:0.5 slots.width=13..17:0.5  two, as a map
-  barrelhead vary mine.toml head.thickness=19..22:1 --make               and everything made
+  barrelhead vary mine.toml slots.rib=10..16:0.25           one number
+  barrelhead vary mine.toml slots.rib=10..16:1 slots.width=13..17:1
+                                                            two, as a map
+  barrelhead vary mine.toml head.thickness=19..22:1 --make  everything made too
 
-Bare numbers are in the unit of the file that the number stands in; lengths may carry their own:
-10 mm, 3/8 in. At most 10000 variants are checked at once and 100 made. Writes variants.csv and
+Bare numbers are in the unit of the file that the number stands in; lengths may carry their own: \
+10 mm, 3/8 in. At most 10000 variants are checked at once and 100 made. Writes variants.csv and \
 variants.svg to output/<file's name>-variants/; with --make a folder a variant beside them.
 
-Where --make ends half-way, on a disk that is full say, the variants that are finished stay, each whole
+Where --make ends half-way, on a disk that is full say, the variants that are finished stay, each whole \
 in its folder, and are named; of the others, the list and the map nothing is written.
 
---json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict,
+--json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict, \
 worst, refused and folder. Half-way it prints { \"file\", \"failure\", \"made\" }.
 Exit status: 0 also where a check stops variants; 3 where the disk is full.")]
 pub struct VaryArguments {
@@ -112,22 +113,22 @@ pub struct VaryArguments {
 /// `class`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead class heads                  a line for each head in the folder, and one sheet
+  barrelhead class heads                  a line for each head, and one sheet
   barrelhead class heads --paper letter   the sheet on letter paper
   barrelhead class heads --json           for a program to read
 
-Every .toml file of the folder with a table [head] is a head. Every head is compared with every
-other: heads whose bores lie alike, with blocks of one length and depth, share a guide block, with
-a shim for another thickness. It is the block of the head that spares most shims, and has a
+Every .toml file of the folder with a table [head] is a head. Every head is compared with every \
+other: heads whose bores lie alike, with blocks of one length and depth, share a guide block, with \
+a shim for another thickness. It is the block of the head that spares most shims, and has a \
 letter; sets of machines have numbers. Writes class.pdf to output/<folder's name>-class/.
 
-A head that cannot be read, be it an empty file, is reported and the rest goes on: the sheet is written
-all the same, names the heads that are missing from it, and says on every page that it is not whole. A
+A head that cannot be read, be it an empty file, is reported and the rest goes on: the sheet is written \
+all the same, names the heads that are missing from it, and says on every page that it is not whole. A \
 head that a check stops is on the sheet, marked stop. Where no head can be read there is no sheet.
 
---json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }; sheet is null
+--json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }; sheet is null \
 where there is none, and not whole where not_read holds anything.
-Exit status: 0 all heads can be drilled, 1 a check stops a head, 2 a head could not be read, whether
+Exit status: 0 all heads can be drilled, 1 a check stops a head, 2 a head could not be read, whether \
 or not another is stopped.")]
 pub struct ClassArguments {
     /// Folder with one parameter file a head
@@ -147,19 +148,19 @@ pub struct ClassArguments {
 /// `fit`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:
-  barrelhead fit mine.toml                    chance and lean for your bore and the bits around it
-  barrelhead fit --trials 1000000 mine.toml   the same with a smaller standard error
+  barrelhead fit mine.toml                    chance and lean, bit by bit
+  barrelhead fit --trials 1000000 mine.toml   the same with a smaller error
   barrelhead fit --json mine.toml             for a program to read
 
-A head that is drilled already is described by [[drilled]] records, one for each bore that is not as
-designed: then the first thing said is whether the plate goes in, and what to ream or plug if not.
-A bore looser than the check `clearance` allows, or open to a face, is plugged even where it does go in.
+A head that is drilled already is described by [[drilled]] records, one for each bore that is not as \
+designed: then the first thing said is whether the plate goes in, and what to ream or plug if not. \
+A bore looser than the check `clearance` allows, or open to a face, is plugged even where it does go in. \
 How far your drilling scatters is read from [drilling]; what is not given there is assumed, and said.
 The errors drawn are the same in every run, on any machine.
 
---json prints { \"file\", \"title\", \"trials\", \"seed\", \"wanted\", \"drilling\", \"sides\",
-\"as_drilled\", \"exit_status\" }; a side
-has side, barrels, barrel_diameter_mm, grip_mm, worst_cases, block_play_mm, bits, advised,
+--json prints { \"file\", \"title\", \"trials\", \"seed\", \"wanted\", \"drilling\", \"sides\", \
+\"as_drilled\", \"exit_status\" }; a side \
+has side, barrels, barrel_diameter_mm, grip_mm, worst_cases, block_play_mm, bits, advised, \
 advised_metric and advised_inch. Always millimetres and degrees. Exit status: 0 whatever the chance; `check` gives the verdicts.")]
 pub struct FitArguments {
     /// Parameter file

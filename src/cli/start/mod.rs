@@ -15,7 +15,7 @@ use crate::pipeline::Failure;
 
 use super::arguments::StartArguments;
 use super::new_file::write_new;
-use super::style::{Lengths, STRONG, clean, paint};
+use super::style::{Lengths, STRONG, clean, paint, typed};
 use super::table::{Lean, Table};
 use super::{Said, check, failure_text, status_of, verdicts};
 use ask::Ended;
@@ -108,12 +108,17 @@ fn next_steps(kind: &Kind, file: &Path) -> String {
     format!(
         "{} written: {}.\n\n\
          The lines lettered A to J must be measured on your own set and head; the numbers standing\n\
-         there now are only of the right order. Then:\n\
-         \x20 barrelhead check {shown}\n\
-         \x20 barrelhead make {shown}\n",
+         there now are only of the right order. Then:\n{}",
         paint(STRONG, &shown),
-        kind.about
+        kind.about,
+        to_type(file)
     )
+}
+
+/// The commands that come next, to be copied.
+fn to_type(file: &Path) -> String {
+    let typed = typed(file);
+    format!("  barrelhead check {typed}\n  barrelhead make {typed}\n")
 }
 
 fn from_answers(arguments: &StartArguments, kind: &'static Kind, file: &Path) -> Said {
@@ -153,11 +158,11 @@ fn first_check(file: &Path) -> Said {
             };
             Said::done(format!(
                 "\n{} written; the checks say {}\n{}\n\
-                 Read the file through: what was not asked is marked there as assumed. Then:\n\
-                 \x20 barrelhead check {shown}\n\x20 barrelhead make {shown}\n",
+                 Read the file through: what was not asked is marked there as assumed. Then:\n{}",
                 paint(STRONG, &shown),
                 verdicts::summary(&report),
-                verdicts::listing(&report, lengths, false)
+                verdicts::listing(&report, lengths, false),
+                to_type(file)
             ))
             .with_files()
         }
@@ -189,6 +194,13 @@ fn unreadable(file: &Path, failure: Failure) -> Said {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_name_with_a_blank_is_quoted_in_the_commands_to_copy() {
+        let said = next_steps(kinds::usual(), Path::new("uke ä.toml"));
+        assert!(said.contains("barrelhead check 'uke ä.toml'\n"), "{said}");
+        assert!(said.contains("barrelhead make 'uke ä.toml'\n"), "{said}");
+    }
 
     #[test]
     fn never_writes_over() {

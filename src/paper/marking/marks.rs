@@ -51,12 +51,13 @@ pub(super) fn prick(sheet: &mut Sheet, layer: Layer, at: DVec2) {
 }
 
 /// What stands beside a bore's mark: its name, its distance along the side from the nut line and
-/// the y at which it squares across; in inches as well for a design in inches.
+/// the y at which it squares across; in inches as well for a design in inches, unless
+/// millimetres alone were asked for. A maker in millimetres pricks the marks through and needs no other number here.
 pub(super) fn numbers(layout: &Layout, bore: &Bore) -> Vec<(String, Weight)> {
     let mut lines = vec![(short_name(bore.side, bore.number), Weight::Strong)];
     for (what, mm) in [("s", bore.s), ("y", bore.squares_across_at())] {
         lines.push((format!("{what} {}", figure(mm)), Weight::Plain));
-        if layout.design.unit == Unit::Inch {
+        if layout.design.unit == Unit::Inch && layout.design.lengths().inches {
             lines.push((show_inches(mm), Weight::Plain));
         }
     }

@@ -19,7 +19,6 @@ mod studies;
 mod table;
 
 use crate::check::Report;
-use crate::input::Unit;
 use crate::layout::Layout;
 use crate::solid::Solids;
 use crate::study::room::Room;
@@ -100,7 +99,7 @@ pub fn report_html_with_room(
     rooms: &[Room],
 ) -> String {
     let lengths = Lengths {
-        inches: options.inches || layout.design.unit == Unit::Inch,
+        inches: options.inches || layout.design.lengths().inches,
     };
     let title = text(&layout.design.title);
     let mut page = format!(
