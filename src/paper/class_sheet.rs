@@ -17,8 +17,8 @@ const MARGIN: f64 = 12.0;
 const TEXT: f64 = 2.3;
 /// Heads on one page.
 const ROWS: usize = 40;
-/// Longest name shown of a file that was not read, letters.
-const LONGEST: usize = 34;
+/// Widest name shown of a file that was not read, mm.
+const WIDEST: f64 = 50.0;
 /// So many files that were not read are named; more are counted.
 const NAMED: usize = 10;
 
@@ -135,7 +135,7 @@ fn not_whole(not_read: &[String]) -> String {
     let mut names = not_read
         .iter()
         .take(NAMED)
-        .map(|name| shortened(name))
+        .map(|name| shortened(name, TEXT, Weight::Strong, WIDEST))
         .collect::<Vec<_>>()
         .join(", ");
     if not_read.len() > NAMED {
@@ -153,15 +153,6 @@ fn not_whole(not_read: &[String]) -> String {
         "Not the whole class: {heads} missing here: {names}. Sets, blocks and shims are reckoned without {them}; \
          mend {them} and make this sheet anew."
     )
-}
-
-/// A name with a sign where its end is left out.
-fn shortened(name: &str) -> String {
-    if name.chars().count() <= LONGEST {
-        return name.to_owned();
-    }
-    let begin: String = name.chars().take(LONGEST - 1).collect();
-    format!("{begin}…")
 }
 
 #[cfg(test)]

@@ -113,7 +113,7 @@ mod tests {
             headed(&rig[1], "Rig for ", ": boards");
             headed(&rig[2], "Rig for ", ": at the press");
             let heads = class(&[(PathBuf::from("a.toml"), layout.clone(), report.clone())]);
-            let sheet = &crate::paper::class_sheet::class_sheets(TITLE, &heads, 0, paper)[0];
+            let sheet = &crate::paper::class_sheet::class_sheets(TITLE, &heads, &[], paper)[0];
             headed(sheet, "Heads of ", "");
         }
     }
@@ -127,7 +127,7 @@ mod tests {
             let printed = Layout::new(&design, Copy::Printed);
             let (report, _) = check::judge(layout.clone(), printed);
             let heads = class(&[(PathBuf::from("a.toml"), layout, report)]);
-            crate::paper::class_sheet::class_sheets("day", &heads, 0, Paper::A4).remove(0)
+            crate::paper::class_sheet::class_sheets("day", &heads, &[], Paper::A4).remove(0)
         };
         let sheet = listed(TITLE);
         assert!(texts(&sheet).iter().any(|text| text.text == TITLE));
