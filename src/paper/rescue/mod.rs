@@ -166,6 +166,7 @@ fn becomes(rescue: &Rescue, number: usize, lengths: Lengths) -> String {
             lengths.show(plug.new_diameter),
             lengths.show(plug.new.x)
         ),
+        (Remedy::Neither, _, Some(_)) => "may not stay".to_owned(),
         _ => "stays".to_owned(),
     }
 }

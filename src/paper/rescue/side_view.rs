@@ -65,6 +65,9 @@ fn whole(sheet: &mut Sheet, column: &mut Column, layout: &Layout, rescue: &Rescu
     let words = "Nut end";
     let label = SMALL + 1.5;
     column.space(label);
+    // What breaks out of the wood is drawn whole, and keeps clear of the words.
+    let [over_face, under_back] = beyond(rescue, [top, top - tall]).map(|mm| mm * scale);
+    column.space(over_face);
     let middle = column.left + column.width / 2.0;
     let view = View {
         origin: DVec2::new(
@@ -110,10 +113,26 @@ fn whole(sheet: &mut Sheet, column: &mut Column, layout: &Layout, rescue: &Rescu
     let (left, right) = (corner(ends[0], top) + over, corner(ends[1], top) + over);
     sheet.text(Layer::Notes, left, SMALL, Anchor::Start, names[0]);
     sheet.text(Layer::Notes, right, SMALL, Anchor::End, names[1]);
-    let face = DVec2::new(middle, column.top + 1.2);
+    let face = DVec2::new(middle, column.top + over_face + 1.2);
     let about = format!("face of the head up; {}:1", plain(scale));
     sheet.text(Layer::Notes, face, SMALL, Anchor::Middle, about);
-    column.space(scale * tall + 3.0);
+    column.space(scale * tall + under_back + 3.0);
+}
+
+/// How far bores and plugs reach over the face and under the back, mm of the head.
+fn beyond(rescue: &Rescue, [face, back]: [f64; 2]) -> [f64; 2] {
+    let bores = rescue.bores.iter().map(|bore| (bore.centre, bore.diameter));
+    let plugs = rescue.plugs.iter();
+    let plugs = plugs.map(|plug| (plug.centre(), plug.size.diameter));
+    let all = bores
+        .chain(plugs)
+        .map(|(centre, wide)| (centre.y, wide / 2.0));
+    all.fold([0.0, 0.0], |[over, under], (y, radius)| {
+        [
+            f64::max(over, y + radius - face),
+            f64::max(under, back - (y - radius)),
+        ]
+    })
 }
 
 /// The circles of one bore: as it is, as it becomes, its plug.
@@ -182,8 +201,10 @@ fn details(sheet: &mut Sheet, column: &mut Column, rescue: &Rescue) {
     let widest = shown
         .iter()
         .map(|plug| {
-            let old = plug.old.diameter / 2.0 + plug.old.centre.distance(plug.centre());
-            2.0 * old.max(plug.size.diameter / 2.0)
+            let reach = |centre: DVec2, wide: f64| wide / 2.0 + centre.distance(plug.centre());
+            let old = reach(plug.old.centre, plug.old.diameter);
+            let new = reach(plug.new, plug.new_diameter);
+            2.0 * old.max(new).max(plug.size.diameter / 2.0)
         })
         .fold(0.0, f64::max);
     let fits = |scale: &&f64| **scale * widest <= (DETAIL - 6.0).min(room - 4.0);

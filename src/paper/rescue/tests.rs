@@ -75,3 +75,43 @@ fn circles_are_to_scale() {
     });
     assert!(right, "{circles:?}");
 }
+
+#[test]
+fn a_bore_that_breaks_out_runs_into_no_words_and_does_not_stay() {
+    let mut design = six_string();
+    // 10.5 wide and 4 below the face: 1.25 mm of it stand over.
+    design.drilled.push(Drilled {
+        side: Side::Treble,
+        number: 2,
+        along: DrilledAlong::AsDesigned,
+        below_face: Some(4.0),
+        lean_along: 0.0,
+        lean_across: 0.0,
+        diameter: None,
+        place: None,
+        keys: DrilledKeys::default(),
+    });
+    let layout = Layout::new(&design, Copy::Finished);
+    let sheet = &rescue_sheets(&layout, SheetOptions::default())[0];
+    let text = |words: &str| {
+        let mut texts = sheet.items.iter().filter_map(|item| match item {
+            Item::Text(text) if text.text.starts_with(words) => Some(text),
+            _ => None,
+        });
+        texts.next().unwrap()
+    };
+    let (face, legend) = (text("face of the head up"), text("bore as it is"));
+    for item in &sheet.items {
+        // The legend's own circle is small.
+        if let Item::Circle { center, radius, .. } = item
+            && *radius > 2.0
+        {
+            assert!(center.y + radius <= face.at.y, "{center} {radius}");
+            assert!(
+                center.y - radius >= legend.at.y + legend.height,
+                "{center} {radius}"
+            );
+        }
+    }
+    assert!(text("may not stay").text == "may not stay");
+}
