@@ -1,10 +1,11 @@
 //! `web`, `bore-depth`, `clearance`, `bit-size`, `barrels-apart`, `pair-offset`: the bores among
 //! themselves and with the barrels that go into them.
 
-use crate::input::{PerSide, Side};
-use crate::layout::Layout;
+use crate::input::{PerSide, Side, Unit};
+use crate::layout::{Bore, Layout};
 use crate::standards::nearest_stock;
 use crate::tolerance::NOISE;
+use crate::units::Lengths;
 
 use super::at::{At, words};
 use super::measure::Measure;
@@ -126,14 +127,32 @@ pub(super) fn barrels_apart(layout: &Layout) -> Vec<Measure> {
             }
             let distance = one.distance(other);
             nearest = nearest.min(distance);
+            let pair = words!("barrels of ", *treble, " and ", *bass);
+            // The value is nothing for every overlap, so how large it is stands in words.
+            let reach = reach(treble, bass, machines.barrel_length);
+            let place = if distance <= NOISE && reach > NOISE {
+                let lengths = Lengths {
+                    inches: layout.design.unit == Unit::Inch,
+                };
+                let reach = lengths.show(reach);
+                At::Text(format!("{pair}, which run past each other by {reach}"))
+            } else {
+                pair.into()
+            };
             list.push(Measure::new(
                 distance,
-                words!("barrels of ", *treble, " and ", *bass),
+                place,
                 &["machines.barrel_length", "head.width_at_nut_end"],
             ));
         }
     }
     list
+}
+
+/// How far the end of one bore's barrel lies beyond that of another it faces, along its axis.
+fn reach(one: &Bore, other: &Bore, length: f64) -> f64 {
+    let end = |bore: &Bore| bore.entry + bore.direction * length;
+    (end(one) - end(other)).dot(one.direction)
 }
 
 /// Distance at the centre line of a pair's axes.

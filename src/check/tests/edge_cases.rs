@@ -314,3 +314,21 @@ fn a_pair_asked_for_different_depths_shares_its_opening() {
     }
     assert!(cut.contains(&EndCut::Point) && cut.contains(&EndCut::FullDiameter));
 }
+
+/// The least distance is nothing for every overlap: how far barrels of 40 mm run past each other stands
+/// in words, worked out from the width of the head where they enter.
+#[test]
+fn an_overlap_of_barrels_is_told_in_words() {
+    let mut d = sandpiper();
+    assert!(!found(&d, "barrels-apart").at.contains("past each other"));
+    d.machines.barrel_length = 40.0;
+    let [layout, _] = copies(&d);
+    let [treble, bass] = [&layout.sides.treble.bores[0], &layout.sides.bass.bores[0]];
+    let (cos, apart) = (-treble.direction.x, treble.entry.x - bass.entry.x);
+    let over = (80.0 * cos - apart) * cos;
+    assert!((13.0..16.0).contains(&over), "{over}");
+    let finding = found(&d, "barrels-apart");
+    assert!(finding.value.abs() < 1e-12);
+    let words = format!("which run past each other by {over:.2} mm");
+    assert!(finding.at.ends_with(&words), "{}", finding.at);
+}
