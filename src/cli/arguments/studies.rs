@@ -17,13 +17,16 @@ use super::BenchPaper;
 A SET needs only [machines]; whatever else it gives is used. The neck's FILE needs one key of [head]
 or [nut] at least and may hold any other; its machines and title are left aside. What no file gives is
 assumed: those values are marked * and listed with their basis. One number at a time is moved, the
-others stay as they are: \"clear\" is where no check that it decides says caution, \"no stop\" where none
-says stop.
+others stay as they are: \"clear\" is where no check that its range counts says caution, \"no stop\"
+where none says stop. Checks that a range does not count, and that can say more within it than now,
+are named below the table; the widths count barrels-apart alone.
 
 --json prints one object: { \"sets\": [ ... ], \"exit_status\" }, each set { \"file\", \"title\", \"bounds\",
-\"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\",
-\"mistakes\" }. A bound has name, here, assumed, checks, and clear and no_stop, each { \"least\",
-\"greatest\", \"never\", \"open\" }; an end has value and check. Always millimetres and degrees.
+\"no_bound\", \"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\",
+\"mistakes\" }. A bound has name, here, assumed, checks (those it counts), left_out (those it does not
+count, and that say more somewhere in its ranges than now), and clear and no_stop, each { \"least\",
+\"greatest\", \"never\", \"open\" }; an end has value and check. no_bound are checks that are not clear
+now and that no bound counts. Always millimetres and degrees.
 Exit status: 0 also where a check would stop a set; 2 where a file has mistakes.")]
 pub struct SuitArguments {
     /// Files with [machines]; a whole parameter file will do
