@@ -126,7 +126,8 @@ letter; sets of machines have numbers. Writes class.pdf to output/<folder's name
 
 A head that cannot be read, be it an empty file, is reported and the rest goes on: the sheet is written
 all the same, names the heads that are missing from it, and says on every page that it is not whole. A
-head that a check stops is on the sheet, marked stop. Where no head can be read there is no sheet.
+head that a check stops is listed, marked stop, without block, shim and depth stop: none is made for it.
+Where no head can be read there is no sheet.
 
 --json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }; sheet is null
 where there is none, and not whole where not_read holds anything.
