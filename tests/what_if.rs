@@ -232,6 +232,40 @@ fn made_variants_each_have_a_folder_and_stopped_ones_none() {
     assert!(made.join("head.step").is_file() && made.join("report.html").is_file());
 }
 
+/// A design that is stopped: both ends of what would help are told, since the nearest value alone reads as if all
+/// beyond it would.
+#[test]
+fn the_room_of_a_stopped_design_names_both_ends_of_what_helps() {
+    let folder = with_demo("dunlin.toml");
+    let file = folder.path().join("dunlin.toml");
+    let text = fs::read_to_string(&file).unwrap();
+    let text = text.replace("barrel_length   = 23.5", "barrel_length = 25.5");
+    fs::write(&file, text).unwrap();
+    let line = [
+        "room",
+        "dunlin.toml",
+        "machines.barrel_length",
+        "machines.string_hole",
+    ];
+    let said = run(folder.path(), &line);
+    assert_eq!(status(&said), 1);
+    let value = json(&run(folder.path(), &[&line[..], &["--json"]].concat()));
+    let helps = &value["numbers"][0]["without_stop"][0];
+    let (low, high) = (
+        helps["low"].as_f64().unwrap(),
+        helps["high"].as_f64().unwrap(),
+    );
+    assert!(low < high && helps["goes_on"] == false, "{helps}");
+    assert_eq!(value["numbers"][0]["nearest_without_stop"][0], high);
+    let row = format!("{low:.2} to {high:.2}");
+    assert!(out(&said).contains(&row), "{row}: {}", out(&said));
+    assert!(
+        !out(&said).contains(&format!("{high:.2} or less")),
+        "{}",
+        out(&said)
+    );
+}
+
 /// A file saved while the room is worked out: the report is of the file as it was read, and so is the
 /// room in it.
 #[test]

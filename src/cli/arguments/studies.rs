@@ -55,11 +55,14 @@ every check is run anew. Ends are found to 0.01 and rounded inwards. Between two
 check could still speak up and fall silent again; that is looked for wherever its margin, at
 three times the slope seen (at least 1.5 a millimetre), could be used up. What lasts less than
 0.002 mm may be passed over, and so may a rule of the file that refuses only between two steps.
-A design that a check stops is told instead what a single number can do about it.
+A design that a check stops is told instead what a single number can do about it: the nearest values
+to either side at which nothing stops, both ends where something stops again beyond.
 
 --json prints { \"file\", \"title\", \"stopped\", \"numbers\", \"exit_status\" }. A number has key, unit,
 value, file, line, searched (from, to), no_stop and no_worse, each with low and high { \"at\",
-\"by\" }, the nearest_without_stop (below, above) and changes { \"at\", \"code\", \"below\", \"above\" }.
+\"by\" }, the nearest_without_stop (below, above), without_stop (the same with both ends: { \"low\",
+\"high\", \"goes_on\" }, the last where nothing stops as far as was looked) and changes { \"at\", \"code\",
+\"below\", \"above\" }.
 `by` is a check, or the key and message of a rule of the file, or null where nothing was found.
 Exit status: 1 where a check stops the design as it is.")]
 pub struct RoomArguments {
