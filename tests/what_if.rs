@@ -232,6 +232,41 @@ fn made_variants_each_have_a_folder_and_stopped_ones_none() {
     assert!(made.join("head.step").is_file() && made.join("report.html").is_file());
 }
 
+/// A second run beside the folders of a first one: the list is of the second, so the first one's folders are
+/// named, and stay; so does whatever a person keeps there, unnamed.
+#[test]
+fn variants_of_an_earlier_run_are_named_and_stay() {
+    let folder = with_demo("dunlin.toml");
+    let line = |extra: &[&str]| {
+        let line = [&["vary", "dunlin.toml"], extra].concat();
+        let said = run(folder.path(), &line);
+        assert_eq!(status(&said), 0, "{}", err(&said));
+        said
+    };
+    let first = ["slots.rib=10..10.1:0.1", "--make"];
+    assert_eq!(err(&line(&first)), "");
+    // The same again makes the same folders anew.
+    assert_eq!(err(&line(&first)), "");
+    let out = folder.path().join("output/dunlin-variants");
+    fs::create_dir(out.join("2026-my-photos")).unwrap();
+    let said = err(&line(&["slots.width=11..11.1:0.1", "--make"]));
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = "Of an earlier run, and not in variants.csv: 1-slots.rib-10, 2-slots.rib-10.1 in output/dunlin-variants.";
+    assert!(said.contains(words) && !said.contains("photos"), "{said}");
+    for name in ["1-slots.rib-10", "2-slots.rib-10.1", "1-slots.width-11"] {
+        assert!(out.join(name).join("report.json").is_file(), "{name}");
+    }
+    // Without --make all of them are of an earlier run.
+    let value = json(&line(&["slots.rib=10..10.1:0.1", "--json"]));
+    let names = [
+        "1-slots.rib-10",
+        "1-slots.width-11",
+        "2-slots.rib-10.1",
+        "2-slots.width-11.1",
+    ];
+    assert_eq!(value["earlier"], serde_json::json!(names));
+}
+
 /// A design that is stopped: both ends of what would help are told, since the nearest value alone reads as if all
 /// beyond it would.
 #[test]

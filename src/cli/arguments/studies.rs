@@ -93,9 +93,11 @@ variants.svg to output/<file's name>-variants/; with --make a folder a variant b
 
 Where --make ends half-way, on a disk that is full say, the variants that are finished stay, each whole
 in its folder, and are named; of the others, the list and the map nothing is written.
+Folders that an earlier run made and this one did not stay too, and are named.
 
---json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict,
-worst, refused and folder. Half-way it prints { \"file\", \"failure\", \"made\" }.
+--json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\", \"earlier\" }; a variant has values,
+verdict, worst, refused and folder; earlier are folders of earlier runs. Half-way it prints { \"file\",
+\"failure\", \"made\" }.
 Exit status: 0 also where a check stops variants; 3 where the disk is full.")]
 pub struct VaryArguments {
     /// Parameter file
