@@ -95,14 +95,18 @@ fn a_class_goes_on_past_mistakes_and_has_one_sheet() {
             .collect()
     };
     assert_eq!(blocks.len(), 1);
-    let all = ["dunlin.toml", "second.toml", "stopped.toml"];
+    // The head that is stopped is not drilled, so no block drills it.
+    let all = ["dunlin.toml", "second.toml"];
     assert_eq!(files(&blocks[0]["heads"]), all);
     let shims = heads.iter().map(|head| head["shims_mm"][0].as_f64());
-    for (shim, wanted) in shims.zip([0.0, 0.2, 0.0]) {
+    for (shim, wanted) in shims.zip([0.0, 0.2]) {
         assert!((shim.unwrap() - wanted).abs() < 1e-9, "{heads:?}");
     }
     let text = out(&said);
-    assert!(text.contains("4 heads, 1 set, 1 block"), "{text}");
+    assert!(
+        text.contains("3 heads, 1 file that could not be read, 1 set, 1 block"),
+        "{text}"
+    );
     let line = "Block A: the guide block of dunlin.toml; drills 2 heads, 1 of them with a shim";
     assert!(text.contains(line), "{text}");
     // Nothing but sets: said so.
@@ -192,6 +196,53 @@ fn a_class_with_a_stopped_head_has_a_whole_sheet_and_ends_with_1() {
         assert!(!text.contains("Not the whole class"), "{text}");
         assert!(text.contains(" stop "), "{text}");
     }
+}
+
+/// Screen, sheet and JSON agree: a head that is not drilled has no block, no shim and no depth stop, and what
+/// could not be read is not counted as a head.
+#[test]
+fn a_stopped_head_has_no_block_on_screen_sheet_and_in_json() {
+    let folder = with_demo();
+    let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
+    let stopped = DEMO.replace("rib        = 10.0", "rib = 1.0");
+    write("alike.toml", &stopped);
+    write(
+        "alone.toml",
+        &stopped.replace("pitches", "barrels = 2\nover_outer_barrels = 31 #"),
+    );
+    write("wrong.toml", "[head\n");
+    write("empty.toml", "");
+    let said = run(folder.path(), &["class", ".", "--out", "day"]);
+    let text = out(&said);
+    let first = text.lines().next().unwrap();
+    assert!(
+        first.contains(": 3 heads, 2 files that could not be read, "),
+        "{text}"
+    );
+    assert!(first.ends_with(", 1 block"), "{text}");
+    assert!(
+        text.contains("Block A: the guide block of dunlin.toml; drills 1 head\n"),
+        "{text}"
+    );
+    assert!(!text.contains("Block B"), "{text}");
+    for name in ["alike.toml", "alone.toml"] {
+        let row = text.lines().find(|line| line.starts_with(name)).unwrap();
+        assert!(!row.contains(" A ") && !row.contains(".00"), "{row}");
+        assert!(row.contains("stop") && row.contains("bearing"), "{row}");
+    }
+    let said = run(folder.path(), &["class", ".", "--out", "day", "--json"]);
+    let value = json(&said);
+    let heads = value["heads"].as_array().unwrap();
+    assert_eq!(heads.len(), 3);
+    for head in heads {
+        let drilled = head["verdict"] != "stop";
+        for key in ["block", "shims_mm", "deepest_stop_mm", "depth_stops"] {
+            assert_eq!(head[key].is_null(), !drilled, "{key}: {head}");
+        }
+    }
+    let blocks = value["blocks"].as_array().unwrap();
+    assert_eq!(blocks.len(), 1);
+    assert_eq!(blocks[0]["heads"].as_array().unwrap().len(), 1);
 }
 
 /// No sheet of no heads; and what an earlier run left is said to be that, and not touched.

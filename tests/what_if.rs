@@ -232,6 +232,75 @@ fn made_variants_each_have_a_folder_and_stopped_ones_none() {
     assert!(made.join("head.step").is_file() && made.join("report.html").is_file());
 }
 
+/// A second run beside the folders of a first one: the list is of the second, so the first one's folders are
+/// named, and stay; so does whatever a person keeps there, unnamed.
+#[test]
+fn variants_of_an_earlier_run_are_named_and_stay() {
+    let folder = with_demo("dunlin.toml");
+    let line = |extra: &[&str]| {
+        let line = [&["vary", "dunlin.toml"], extra].concat();
+        let said = run(folder.path(), &line);
+        assert_eq!(status(&said), 0, "{}", err(&said));
+        said
+    };
+    let first = ["slots.rib=10..10.1:0.1", "--make"];
+    assert_eq!(err(&line(&first)), "");
+    // The same again makes the same folders anew.
+    assert_eq!(err(&line(&first)), "");
+    let out = folder.path().join("output/dunlin-variants");
+    fs::create_dir(out.join("2026-my-photos")).unwrap();
+    let said = err(&line(&["slots.width=11..11.1:0.1", "--make"]));
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = "Of an earlier run, and not in variants.csv: 1-slots.rib-10, 2-slots.rib-10.1 in output/dunlin-variants.";
+    assert!(said.contains(words) && !said.contains("photos"), "{said}");
+    for name in ["1-slots.rib-10", "2-slots.rib-10.1", "1-slots.width-11"] {
+        assert!(out.join(name).join("report.json").is_file(), "{name}");
+    }
+    // Without --make all of them are of an earlier run.
+    let value = json(&line(&["slots.rib=10..10.1:0.1", "--json"]));
+    let names = [
+        "1-slots.rib-10",
+        "1-slots.width-11",
+        "2-slots.rib-10.1",
+        "2-slots.width-11.1",
+    ];
+    assert_eq!(value["earlier"], serde_json::json!(names));
+}
+
+/// A design that is stopped: both ends of what would help are told, since the nearest value alone reads as if all
+/// beyond it would.
+#[test]
+fn the_room_of_a_stopped_design_names_both_ends_of_what_helps() {
+    let folder = with_demo("dunlin.toml");
+    let file = folder.path().join("dunlin.toml");
+    let text = fs::read_to_string(&file).unwrap();
+    let text = text.replace("barrel_length   = 23.5", "barrel_length = 25.5");
+    fs::write(&file, text).unwrap();
+    let line = [
+        "room",
+        "dunlin.toml",
+        "machines.barrel_length",
+        "machines.string_hole",
+    ];
+    let said = run(folder.path(), &line);
+    assert_eq!(status(&said), 1);
+    let value = json(&run(folder.path(), &[&line[..], &["--json"]].concat()));
+    let helps = &value["numbers"][0]["without_stop"][0];
+    let (low, high) = (
+        helps["low"].as_f64().unwrap(),
+        helps["high"].as_f64().unwrap(),
+    );
+    assert!(low < high && helps["goes_on"] == false, "{helps}");
+    assert_eq!(value["numbers"][0]["nearest_without_stop"][0], high);
+    let row = format!("{low:.2} to {high:.2}");
+    assert!(out(&said).contains(&row), "{row}: {}", out(&said));
+    assert!(
+        !out(&said).contains(&format!("{high:.2} or less")),
+        "{}",
+        out(&said)
+    );
+}
+
 /// A file saved while the room is worked out: the report is of the file as it was read, and so is the
 /// room in it.
 #[test]

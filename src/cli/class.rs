@@ -7,7 +7,7 @@ use crate::input::has_head;
 use crate::layout::Layout;
 use crate::paper::class_sheet::class_sheets;
 use crate::pipeline::Failure;
-use crate::study::class::{Class, Head, Shared, block_name, class, is_felt};
+use crate::study::class::{Class, Shared, block_name, class, is_felt};
 use crate::write::output;
 use crate::write::pdf::pdf;
 
@@ -147,10 +147,14 @@ fn folder_name(folder: &Path) -> String {
 }
 
 fn screen(title: &str, class: &Class, bad: &[(PathBuf, Failure)], left_out: &[PathBuf]) -> String {
+    let not_read = match bad.len() {
+        0 => String::new(),
+        count => format!(", {} that could not be read", counted(count, "file")),
+    };
     let mut out = format!(
-        "{}: {}, {}, {}\n",
+        "{}: {}{not_read}, {}, {}\n",
         paint(STRONG, &clean(title)),
-        counted(class.heads.len() + bad.len(), "head"),
+        counted(class.heads.len(), "head"),
         counted(class.sets(), "set"),
         counted(class.blocks.len(), "block")
     );
@@ -170,9 +174,9 @@ fn screen(title: &str, class: &Class, bad: &[(PathBuf, Failure)], left_out: &[Pa
             clean(&file_name(&head.file)),
             clean(&head.title),
             paint(of(head.verdict), head.verdict.name()),
-            block_name(head.block),
+            head.block.map_or_else(String::new, block_name),
             shims.join(", "),
-            number(head.deepest_stop()),
+            head.deepest_stop().map_or_else(String::new, number),
             (head.set + 1).to_string(),
             head.worst
                 .as_ref()
@@ -221,22 +225,14 @@ fn block_line(class: &Class, index: usize, shared: &Shared) -> String {
         .heads
         .iter()
         .filter_map(|head| class.heads.get(*head));
-    let drilled: Vec<&Head> = heads.filter(|head| head.verdict != Verdict::Stop).collect();
-    if drilled.is_empty() {
-        return format!(
-            "Block {letter}: the guide block of {name}; not made, a check stops its heads\n"
-        );
-    }
-    let shimmed = drilled
-        .iter()
-        .filter(|head| head.shims.iter().any(|shim| is_felt(*shim)));
+    let shimmed = heads.filter(|head| head.shims.iter().any(|shim| is_felt(*shim)));
     let shims = match shimmed.count() {
         0 => String::new(),
         count => format!(", {count} of them with a shim"),
     };
     format!(
         "Block {letter}: the guide block of {name}; drills {}{shims}\n",
-        counted(drilled.len(), "head")
+        counted(shared.heads.len(), "head")
     )
 }
 

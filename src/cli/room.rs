@@ -6,7 +6,7 @@ use rayon::prelude::*;
 use serde_json::{Value, json};
 
 use crate::input::{KeyedNumber, NumberKind, Numbers, Unit};
-use crate::study::room::{By, Change, End, Interval, Room, room_of};
+use crate::study::room::{By, Change, End, Interval, Room, Window, room_of};
 use crate::study::trial::Grade;
 use crate::study::vary::find;
 use crate::tolerance::WHOLE_STEP;
@@ -82,7 +82,8 @@ fn screen(numbers: &Numbers, rooms: &[Room], path: &Path, inches: bool) -> Strin
     if rooms.iter().any(|room| room.passes.is_none()) {
         out.push_str(&fill(
             "A check stops this design as it is. Below, what a single number can do about it: the nearest \
-             value to either side at which nothing stops.",
+             values to either side at which nothing stops; beyond both ends something does. \"or less\", \
+             \"or more\": as far as was looked, 20 mm or 20 degrees.",
             0,
         ));
         out.push('\n');
@@ -143,8 +144,8 @@ fn cures(rooms: &[Room], inches: bool) -> String {
     let mut table = Table::new(&[
         ("number", Lean::Left),
         ("now", Lean::Right),
-        ("or less", Lean::Right),
-        ("or more", Lean::Right),
+        ("below", Lean::Left),
+        ("above", Lean::Left),
     ]);
     let mut none = 0;
     for room in rooms {
@@ -154,13 +155,14 @@ fn cures(rooms: &[Room], inches: bool) -> String {
             continue;
         }
         let number = &room.number;
-        let cell =
-            |at: Option<f64>, way| at.map_or(String::new(), |at| shown(number, at, inches, way));
+        let cell = |window: Option<Window>, less| {
+            window.map_or(String::new(), |window| span(number, window, less, inches))
+        };
         table.row(vec![
             clean(&number.key),
             shown(number, number.value, inches, 0.0),
-            cell(below, -1.0),
-            cell(above, 1.0),
+            cell(below, true),
+            cell(above, false),
         ]);
     }
     let mut out = table.draw();
@@ -174,6 +176,42 @@ fn cures(rooms: &[Room], inches: bool) -> String {
         rooms.len()
     ));
     out
+}
+
+/// Both ends of a window, or the near one where it goes on as far as was looked.
+fn span(number: &KeyedNumber, window: Window, less: bool, inches: bool) -> String {
+    if window.open {
+        return if less {
+            format!("{} or less", shown(number, window.nearest, inches, -1.0))
+        } else {
+            format!("{} or more", shown(number, window.nearest, inches, 1.0))
+        };
+    }
+    let [low, high] = window.rising();
+    let unrounded = |at: f64| {
+        if inches && number.kind == NumberKind::Length {
+            format!("{:.5}", at / MM_PER_INCH)
+        } else {
+            format!("{at:.4}")
+        }
+    };
+    let ends = [
+        shown(number, low, inches, 1.0),
+        shown(number, high, inches, -1.0),
+    ];
+    // Ends of a narrow window may lie between two hundredths, or pass one another in thousandths of an inch.
+    let read = ends.each_ref().map(|end| end.parse::<f64>());
+    let whole = |at: f64| ((at * 100.0).round() / 100.0 - at).abs() < 1e-6;
+    let printed = inches || whole(low) && whole(high);
+    let [low, high] = match read {
+        [Ok(a), Ok(b)] if a <= b && printed => ends,
+        _ => [unrounded(low), unrounded(high)],
+    };
+    if low == high {
+        low
+    } else {
+        format!("{low} to {high}")
+    }
 }
 
 /// A value in the unit of the screen; inches rounded to a thousandth the way given.
@@ -216,7 +254,11 @@ fn value_of(room: &Room) -> Value {
         "searched": [room.searched.0, room.searched.1],
         "no_stop": room.passes.as_ref().map(interval),
         "no_worse": room.no_worse.as_ref().map(interval),
-        "nearest_without_stop": room.cures,
+        "nearest_without_stop": room.cures.map(|window| window.map(|window| window.nearest)),
+        "without_stop": room.cures.map(|window| window.map(|window| {
+            let [low, high] = window.rising();
+            json!({ "low": low, "high": high, "goes_on": window.open })
+        })),
         "changes": room.changes.iter().map(change).collect::<Vec<_>>(),
     })
 }

@@ -21,6 +21,7 @@ use super::style::{STRONG, clean, paint};
 use super::{Said, json, progress};
 use making::Making;
 
+mod earlier;
 mod making;
 
 /// The list of all variants.
@@ -84,8 +85,12 @@ pub fn run(arguments: &VaryArguments) -> Said {
             return making::failed(path, &failure, &folders, &out, arguments.json);
         }
     };
+    let earlier = earlier::folders(&out, &folders);
     if arguments.json {
-        let value = value(&numbers, path, &axes, &variants, &written, &folders);
+        let mut value = value(&numbers, path, &axes, &variants, &written, &folders);
+        if let Some(map) = value.as_object_mut() {
+            map.insert("earlier".to_owned(), json!(earlier));
+        }
         return Said::done(json::text(&value)).with_files();
     }
     let mut text = format!(
@@ -105,7 +110,9 @@ pub fn run(arguments: &VaryArguments) -> Said {
              refused is not made\n"
         ));
     }
-    Said::done(text).with_files()
+    let mut said = Said::done(text).with_files();
+    said.err = earlier::warning(&earlier, &out);
+    said
 }
 
 fn axes(ranges: &[String], numbers: &Numbers) -> Result<Vec<Axis>, String> {

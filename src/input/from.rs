@@ -136,7 +136,7 @@ fn take(
 }
 
 /// Lays the keys given here over those of the table taken: each displaces the same key there and
-/// the keys joined to it by "or".
+/// the keys joined to it by "or", with what goes only beside those.
 pub(crate) fn lay_over(own: &Table, taken: Table, table: &str) -> Table {
     let mut entries = taken.entries;
     for name in own.entries.keys() {
@@ -151,6 +151,9 @@ pub(crate) fn lay_over(own: &Table, taken: Table, table: &str) -> Table {
                 .filter(|keys| !keys.contains(&name.as_str()));
             for other in others.copied().flatten() {
                 entries.remove(*other);
+                for beside in joined::beside(table, other) {
+                    entries.remove(beside);
+                }
             }
         }
     }

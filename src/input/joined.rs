@@ -74,6 +74,18 @@ pub(crate) const JOINED: [Joined; 11] = [
     CLIMATE,
 ];
 
+/// A key that means something only beside another of its table, and that other: where one of its
+/// alternatives displaces the other, it goes as well.
+const BESIDE: [(&str, &str, &str); 1] = [("placement", "bass", "first_barrel")];
+
+/// Keys of a table that go only with this one.
+pub(crate) fn beside(table: &str, key: &str) -> impl Iterator<Item = &'static str> {
+    BESIDE
+        .into_iter()
+        .filter(move |(own, _, other)| *own == table && *other == key)
+        .map(|(_, beside, _)| beside)
+}
+
 /// Those of a table.
 pub(crate) fn of(table: &str) -> impl Iterator<Item = Joined> {
     JOINED

@@ -7,7 +7,6 @@ use super::measure::shortened;
 use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Layer, Paper, Sheet, Weight};
-use crate::check::Verdict;
 use crate::study::class::{Class, Head, block_name};
 use crate::units::number;
 
@@ -27,8 +26,15 @@ const NAMED: usize = 10;
 #[must_use]
 pub fn class_sheets(title: &str, class: &Class, not_read: &[String], paper: Paper) -> Vec<Sheet> {
     let mut order: Vec<usize> = (0..class.heads.len()).collect();
-    let stop = |index: &usize| class.heads.get(*index).map_or(0.0, Head::deepest_stop);
-    let block = |index: &usize| class.heads.get(*index).map(|head| head.block);
+    let stop = |index: &usize| {
+        let stop = class.heads.get(*index).and_then(Head::deepest_stop);
+        stop.unwrap_or_default()
+    };
+    // Heads without a block, which are not drilled, come last.
+    let block = |index: &usize| {
+        let head = class.heads.get(*index);
+        head.and_then(|head| head.block).unwrap_or(usize::MAX)
+    };
     order.sort_by(|a, b| {
         let stops = stop(a).total_cmp(&stop(b));
         block(a).cmp(&block(b)).then(stops)
@@ -100,18 +106,22 @@ fn sheet(
         let Some(head) = class.heads.get(index) else {
             continue;
         };
-        let own = class.blocks.get(head.block);
-        let own = own.is_some_and(|block| block.made_for == index);
+        let block = head.block.map_or_else(String::new, |block| {
+            let name = block_name(block);
+            let own = class.blocks.get(block);
+            if own.is_some_and(|block| block.made_for == index) {
+                format!("{name}, own")
+            } else {
+                name
+            }
+        });
         let shims: Vec<String> = head.shims.iter().map(|shim| number(*shim)).collect();
-        let drilled = head.verdict != Verdict::Stop;
-        let only = |text: String| if drilled { text } else { String::new() };
-        let block = block_name(head.block);
         table.row([
             String::new(),
             head.verdict.name().to_owned(),
-            only(if own { format!("{block}, own") } else { block }),
-            only(shims.join(", ")),
-            only(number(head.deepest_stop())),
+            block,
+            shims.join(", "),
+            head.deepest_stop().map_or_else(String::new, number),
             (head.set + 1).to_string(),
             head.worst
                 .as_ref()

@@ -21,25 +21,23 @@ pub struct Head {
     pub worst: Option<Finding>,
     /// Number of checks that stop and that caution.
     pub counts: (usize, usize),
-    /// Where the depth stop is set, each side or both.
+    /// Where the depth stop is set, each side or both; empty for a head that a check stops.
     pub stops: Vec<DepthStop>,
     /// Which of the sets it takes, counted from 0 in the order of the heads.
     pub set: usize,
-    /// Which of [`Class::blocks`] drills it.
-    pub block: usize,
+    /// Which of [`Class::blocks`] drills it; `None` for a head that a check stops.
+    pub block: Option<usize>,
     /// Shim under that block, each block of a pair, mm; above zero packs the block up, as `block-axis` has
-    /// it.
+    /// it. Empty without a block.
     pub shims: Vec<f64>,
 }
 
 impl Head {
-    /// The deepest setting of the depth stop, mm.
+    /// The deepest setting of the depth stop, mm; `None` for a head that is not drilled.
     #[must_use]
-    pub fn deepest_stop(&self) -> f64 {
-        self.stops
-            .iter()
-            .map(|stop| stop.figure)
-            .fold(0.0, f64::max)
+    pub fn deepest_stop(&self) -> Option<f64> {
+        let figures = self.stops.iter().map(|stop| stop.figure);
+        figures.reduce(f64::max)
     }
 }
 
@@ -57,7 +55,7 @@ pub struct Shared {
 pub struct Class {
     /// In the order given.
     pub heads: Vec<Head>,
-    /// The fewest blocks that drill them all.
+    /// The fewest blocks that drill all those that no check stops.
     pub blocks: Vec<Shared>,
 }
 
@@ -93,9 +91,15 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
     let sets = groups(&layouts, |a, b| {
         alike_sets(&a.design.machines, &b.design.machines)
     });
-    let drilled = groups(&layouts, |a, b| alike_drilling(&a.blocks, &b.blocks));
-    let blocks: Vec<Shared> = drilled
+    let made = |index: &usize| {
+        let head = checked.get(*index);
+        head.is_some_and(|(_, _, report)| report.verdict() != Verdict::Stop)
+    };
+    let alike = groups(&layouts, |a, b| alike_drilling(&a.blocks, &b.blocks));
+    let blocks: Vec<Shared> = alike
         .into_iter()
+        .map(|heads| heads.into_iter().filter(made).collect::<Vec<usize>>())
+        .filter(|heads| !heads.is_empty())
         .map(|heads| Shared {
             made_for: best_block(checked, &heads),
             heads,
@@ -110,9 +114,8 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
         let loud = |finding: &&&Finding| finding.verdict != Verdict::Clear;
         let block = blocks
             .iter()
-            .position(|shared| shared.heads.contains(&index))
-            .unwrap_or(0);
-        let own = blocks.get(block).map_or(index, |shared| shared.made_for);
+            .position(|shared| shared.heads.contains(&index));
+        let own = block.and_then(|block| layouts.get(blocks.get(block)?.made_for));
         Head {
             file: file.clone(),
             title: layout.design.title.clone(),
@@ -123,13 +126,17 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
                 .find(loud)
                 .map(|worst| (*worst).clone()),
             counts: (count(Verdict::Stop), count(Verdict::Caution)),
-            stops: layout.stops(),
+            stops: if block.is_some() {
+                layout.stops()
+            } else {
+                Vec::new()
+            },
             set: sets
                 .iter()
                 .position(|group| group.contains(&index))
                 .unwrap_or(0),
             block,
-            shims: shims(layouts.get(own).copied().unwrap_or(layout), layout),
+            shims: own.map_or_else(Vec::new, |own| shims(own, layout)),
         }
     });
     Class {
@@ -154,13 +161,8 @@ fn groups(layouts: &[&Layout], alike: impl Fn(&Layout, &Layout) -> bool) -> Vec<
     found
 }
 
-/// Whose block drills most of them without a shim, the first of equals; no block of a head that is not made
-/// where there is another.
+/// Whose block drills most of them without a shim, the first of equals.
 fn best_block(checked: &[(PathBuf, Layout, Report)], heads: &[usize]) -> usize {
-    let made = |index: &usize| {
-        let head = checked.get(*index);
-        head.is_some_and(|(_, _, report)| report.verdict() != Verdict::Stop)
-    };
     let unshimmed = |own: &usize| {
         let Some((_, own, _)) = checked.get(*own) else {
             return 0;
@@ -169,16 +171,10 @@ fn best_block(checked: &[(PathBuf, Layout, Report)], heads: &[usize]) -> usize {
             let head = checked.get(**index);
             head.is_some_and(|(_, head, _)| shims(own, head).iter().all(|shim| !is_felt(*shim)))
         };
-        heads
-            .iter()
-            .filter(|index| made(index))
-            .filter(plain)
-            .count()
+        heads.iter().filter(plain).count()
     };
-    let any = heads.iter().any(made);
     heads
         .iter()
-        .filter(|index| made(index) || !any)
         // The last of equals is taken.
         .rev()
         .max_by_key(|index| unshimmed(index))
@@ -276,7 +272,8 @@ mod tests {
             [(0, vec![0, 3]), (2, vec![1, 2, 5]), (4, vec![4])]
         );
         let of_each: Vec<_> = found.heads.iter().map(|h| (h.set, h.block)).collect();
-        assert_eq!(of_each, [(0, 0), (1, 1), (1, 1), (0, 0), (1, 2), (1, 1)]);
+        let wanted = [(0, 0), (1, 1), (1, 1), (0, 0), (1, 2), (1, 1)];
+        assert_eq!(of_each, wanted.map(|(set, block)| (set, Some(block))));
         assert_eq!(found.sets(), 2);
         // The axis lies in the middle of the thickness: half a millimetre lower on the thinner head.
         let shims: Vec<f64> = found.heads.iter().map(|head| head.shims[0]).collect();
@@ -310,8 +307,13 @@ mod tests {
         };
         let heads = [of(stopped), of(stopped), of(|_| ())];
         assert_eq!(heads[0].2.verdict(), Verdict::Stop);
-        assert_eq!(class(&heads).blocks[0].made_for, 2);
-        assert_eq!(class(&heads[..2]).blocks[0].made_for, 0);
+        let found = class(&heads);
+        assert_eq!(shown(&found), [(2, vec![2])]);
+        let head = &found.heads[0];
+        assert_eq!((head.block, head.deepest_stop()), (None, None));
+        assert!(head.shims.is_empty() && head.stops.is_empty());
+        assert_eq!(found.heads[2].block, Some(0));
+        assert_eq!(class(&heads[..2]).blocks, []);
     }
 
     #[test]
@@ -319,7 +321,8 @@ mod tests {
         let found = class(&[of(|d| d.head.half_width_at_end.bass += 3.0)]);
         let head = &found.heads[0];
         let all = head.stops.iter().map(|stop| stop.figure);
-        assert!(all.into_iter().all(|figure| figure <= head.deepest_stop()));
+        let deepest = head.deepest_stop().unwrap();
+        assert!(all.into_iter().all(|figure| figure <= deepest));
     }
 
     #[test]

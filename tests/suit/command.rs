@@ -250,3 +250,88 @@ fn suit_help_has_examples_and_the_shape_of_its_json() {
         assert!(said.contains(word), "{word}");
     }
 }
+
+/// The first barrel's place decides how far the strings bend sideways, also where the strings' places at the
+/// nut are assumed: the value here must not be called clear where the checks say caution.
+#[test]
+fn suit_counts_side_pull_for_the_first_barrel_without_a_neck() {
+    let said = run(root(), &["suit", "params/sets/slim-35.toml", "--json"]);
+    let value: Value = serde_json::from_slice(&said.stdout).unwrap();
+    let set = &value["sets"][0];
+    let place = set["bounds"].as_array().unwrap();
+    let place = place
+        .iter()
+        .find(|bound| bound["name"] == "first_barrel")
+        .unwrap();
+    let counted = place["checks"].as_array().unwrap();
+    assert!(
+        counted.contains(&Value::from("side-pull")) && counted.contains(&Value::from("nut-break"))
+    );
+    assert_eq!(place["clear"]["least"]["check"], "side-pull");
+    assert!(
+        place["here"].as_f64() < place["clear"]["least"]["value"].as_f64(),
+        "{place}"
+    );
+    assert_eq!(set["verdict"], "caution");
+    // What hangs on the assumed rib and ramp as well is not counted, but told.
+    assert_eq!(
+        place["left_out"],
+        serde_json::json!(["bearing", "string-face"])
+    );
+    let said = text(&run(root(), &["suit", "params/sets/slim-35.toml"]).stdout);
+    let row = said
+        .lines()
+        .find(|line| line.contains("side-pull, plate-side"))
+        .unwrap();
+    assert!(row.contains(" from ") || row.contains(" to "), "{row}");
+    let told = "First barrel from the nut line, treble side: bearing, string-face";
+    assert!(said.contains(told), "{said}");
+}
+
+/// A set whose sides are not alike: what stops it and no range counts is said to be that.
+#[test]
+fn suit_says_which_checks_no_range_counts() {
+    let folder = tempdir().unwrap();
+    let set = fs::read_to_string(params("sets/slim-35.toml")).unwrap();
+    let set = format!("{set}\n[machines.bass]\npitches = [38.0, 38.0]\n");
+    fs::write(folder.path().join("unlike.toml"), set).unwrap();
+    let said = run(folder.path(), &["suit", "unlike.toml", "--json"]);
+    let value: Value = serde_json::from_slice(&said.stdout).unwrap();
+    let set = &value["sets"][0];
+    assert_eq!(set["verdict"], "stop");
+    let mut counted: Vec<&str> = Vec::new();
+    for bound in set["bounds"].as_array().unwrap() {
+        counted.extend(
+            bound["checks"]
+                .as_array()
+                .unwrap()
+                .iter()
+                .filter_map(Value::as_str),
+        );
+    }
+    let loud = set["checks"].as_array().unwrap().iter();
+    let loud = loud.filter(|check| check["verdict"] != "clear");
+    let codes: Vec<&str> = loud.filter_map(|check| check["code"].as_str()).collect();
+    let mut missing = codes
+        .iter()
+        .copied()
+        .filter(|code| !counted.contains(code))
+        .collect::<Vec<_>>();
+    missing.sort_unstable();
+    assert!(missing.contains(&"far-wood"), "{codes:?}");
+    let mut told: Vec<&str> = set["no_bound"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter_map(Value::as_str)
+        .collect();
+    told.sort_unstable();
+    assert_eq!(told, missing);
+    let said = text(&run(folder.path(), &["suit", "unlike.toml"]).stdout);
+    let said = said.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = format!(
+        "; no range above counts {}",
+        set["no_bound"][0].as_str().unwrap()
+    );
+    assert!(said.contains(&words), "{said}");
+}

@@ -43,6 +43,50 @@ fn prove(suit: &Suit, bound: &Bound, range: &Range, most: Verdict, name: &str) {
     }
 }
 
+/// Whoever takes a value from a range is told of every check that can speak up there.
+#[test]
+fn suit_names_every_check_that_its_ranges_leave_out() {
+    let neck = params("necks/snipe.toml");
+    for set in sets() {
+        for neck in [None, Some(neck.as_path())] {
+            let suit = study(&set, neck);
+            let now = Verdicts::of(&suit.design);
+            for bound in &suit.bounds {
+                if matches!(bound.number, Number::WidthAtFirst | Number::WidthAtLast) {
+                    assert!(bound.left_out.is_empty());
+                    continue;
+                }
+                for (range, most) in [
+                    (&bound.no_stop, Verdict::Caution),
+                    (&bound.clear, Verdict::Clear),
+                ] {
+                    let (Some(least), Some(greatest), true) =
+                        (range.least, range.greatest, range.is_open())
+                    else {
+                        continue;
+                    };
+                    for step in 0..=10 {
+                        let share = f64::from(step) / 10.0;
+                        let value = least.value + (greatest.value - least.value) * share;
+                        let found = Verdicts::of(&moved(&suit, bound.number, value).unwrap());
+                        for finding in &found.0.findings {
+                            let code = finding.code;
+                            let told =
+                                bound.checks.contains(&code) || bound.left_out.contains(&code);
+                            let quiet = finding.verdict <= most || finding.verdict <= now.by(code);
+                            assert!(
+                                told || quiet,
+                                "{set:?}, {:?} at {value}: {code}",
+                                bound.number
+                            );
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
 fn prove_all(suit: &Suit, name: &str) {
     assert!(suit.bounds.len() >= 6, "{name}");
     for bound in &suit.bounds {

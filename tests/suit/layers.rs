@@ -2,6 +2,7 @@
 
 use std::fs;
 
+use barrelhead::input::{Along, PerSide, read_partial};
 use barrelhead::pipeline::judge_design;
 use tempfile::tempdir;
 
@@ -45,6 +46,43 @@ fn suit_takes_the_sets_own_keys_before_the_necks_and_both_before_assumptions() {
     for key in ["head.length", "slots.rib", "nut.string_span"] {
         assert!(assumed.contains(&key), "{key}");
     }
+}
+
+/// The bass side's first barrel goes only with the treble side's: where the set's own word displaces that one,
+/// it goes as well, and is not reported as if its file had left the other out.
+#[test]
+fn suit_drops_the_necks_bass_first_barrel_with_its_first_barrel() {
+    let folder = tempdir().unwrap();
+    let write = |name: &str, text: &str| {
+        let path = folder.path().join(name);
+        fs::write(&path, text).unwrap();
+        path
+    };
+    let set = fs::read_to_string(params("sets/slim-35.toml")).unwrap();
+    let centred = write(
+        "centred.toml",
+        &format!("{set}\n[placement]\nalong = 'centred'\n"),
+    );
+    let silent = write("silent.toml", &set);
+    let neck = write(
+        "neck.toml",
+        "[head]\nthickness = 18.6\n[placement]\nfirst_barrel = 55\nbass.first_barrel = 56\n",
+    );
+    assert_eq!(
+        study(&centred, Some(&neck)).design.placement.along,
+        Along::Centred
+    );
+    let both = Along::FirstBarrel(PerSide {
+        treble: 55.0,
+        bass: 56.0,
+    });
+    assert_eq!(study(&silent, Some(&neck)).design.placement.along, both);
+    // The set's own, without the treble side's, is the set's own mistake.
+    let text = format!("{set}\n[placement]\nalong = 'centred'\nbass.first_barrel = 56\n");
+    let wrong = write("wrong.toml", &text);
+    let found = read_partial(&wrong, Some(&neck)).unwrap_err();
+    assert_eq!(found.len(), 1);
+    assert!(found[0].message.contains("goes only with `first_barrel`"));
 }
 
 /// Whatever set is asked about, what is assumed for it makes a design that can be read.

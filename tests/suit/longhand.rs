@@ -88,6 +88,8 @@ fn suit_moves_only_the_number_it_speaks_of() {
     same(Number::Thickness, 19.0, &|design| {
         design.head.thickness = 19.0;
         design.head.thickness_at_crest = 19.0;
+        // By default the block is as high as the head.
+        design.guide.height = 19.0;
     });
     same(Number::Rib, 13.0, &|design| {
         design.slots.as_mut().unwrap().lie = Lie::Rib(13.0);

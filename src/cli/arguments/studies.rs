@@ -17,13 +17,16 @@ use super::BenchPaper;
 A SET needs only [machines]; whatever else it gives is used. The neck's FILE needs one key of [head] \
 or [nut] at least and may hold any other; its machines and title are left aside. What no file gives is \
 assumed: those values are marked * and listed with their basis. One number at a time is moved, the \
-others stay as they are: \"clear\" is where no check that it decides says caution, \"no stop\" where none \
-says stop.
+others stay as they are: \"clear\" is where no check that its range counts says caution, \"no stop\" \
+where none says stop. Checks that a range does not count, and that can say more within it than now, \
+are named below the table; the widths count barrels-apart alone.
 
 --json prints one object: { \"sets\": [ ... ], \"exit_status\" }, each set { \"file\", \"title\", \"bounds\", \
-\"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\", \
-\"mistakes\" }. A bound has name, here, assumed, checks, and clear and no_stop, each { \"least\", \
-\"greatest\", \"never\", \"open\" }; an end has value and check. Always millimetres and degrees.
+\"no_bound\", \"slot_middle\", \"rib_window\", \"bit\", \"blocks\", \"assumed\", \"verdict\", \"checks\" } or { \"file\", \
+\"mistakes\" }. A bound has name, here, assumed, checks (those it counts), left_out (those it does not \
+count, and that say more somewhere in its ranges than now), and clear and no_stop, each { \"least\", \
+\"greatest\", \"never\", \"open\" }; an end has value and check. no_bound are checks that are not clear \
+now and that no bound counts. Always millimetres and degrees.
 Exit status: 0 also where a check would stop a set; 2 where a file has mistakes.")]
 pub struct SuitArguments {
     /// Files with [machines]; a whole parameter file will do
@@ -52,11 +55,14 @@ every check is run anew. Ends are found to 0.01 and rounded inwards. Between two
 check could still speak up and fall silent again; that is looked for wherever its margin, at \
 three times the slope seen (at least 1.5 a millimetre), could be used up. What lasts less than \
 0.002 mm may be passed over, and so may a rule of the file that refuses only between two steps.
-A design that a check stops is told instead what a single number can do about it.
+A design that a check stops is told instead what a single number can do about it: the nearest values \
+to either side at which nothing stops, both ends where something stops again beyond.
 
 --json prints { \"file\", \"title\", \"stopped\", \"numbers\", \"exit_status\" }. A number has key, unit, \
 value, file, line, searched (from, to), no_stop and no_worse, each with low and high { \"at\", \
-\"by\" }, the nearest_without_stop (below, above) and changes { \"at\", \"code\", \"below\", \"above\" }.
+\"by\" }, the nearest_without_stop (below, above), without_stop (the same with both ends: { \"low\", \
+\"high\", \"goes_on\" }, the last where nothing stops as far as was looked) and changes { \"at\", \"code\", \
+\"below\", \"above\" }.
 `by` is a check, or the key and message of a rule of the file, or null where nothing was found.
 Exit status: 1 where a check stops the design as it is.")]
 pub struct RoomArguments {
@@ -87,10 +93,12 @@ Bare numbers are in the unit of the file that the number stands in; lengths may 
 variants.svg to output/<file's name>-variants/; with --make a folder a variant beside them.
 
 Where --make ends half-way, on a disk that is full say, the variants that are finished stay, each whole \
-in its folder, and are named; of the others, the list and the map nothing is written.
+in its folder, and are named; of the others, the list and the map nothing is written. \
+Folders that an earlier run made and this one did not stay too, and are named.
 
---json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\" }; a variant has values, verdict, \
-worst, refused and folder. Half-way it prints { \"file\", \"failure\", \"made\" }.
+--json prints { \"file\", \"title\", \"axes\", \"variants\", \"files\", \"earlier\" }; a variant has values, \
+verdict, worst, refused and folder; earlier are folders of earlier runs. Half-way it prints { \"file\", \
+\"failure\", \"made\" }.
 Exit status: 0 also where a check stops variants; 3 where the disk is full.")]
 pub struct VaryArguments {
     /// Parameter file
@@ -124,7 +132,8 @@ letter; sets of machines have numbers. Writes class.pdf to output/<folder's name
 
 A head that cannot be read, be it an empty file, is reported and the rest goes on: the sheet is written \
 all the same, names the heads that are missing from it, and says on every page that it is not whole. A \
-head that a check stops is on the sheet, marked stop. Where no head can be read there is no sheet.
+head that a check stops is listed, marked stop, without block, shim and depth stop: none is made for it. \
+Where no head can be read there is no sheet.
 
 --json prints { \"heads\", \"blocks\", \"not_read\", \"left_out\", \"sheet\", \"exit_status\" }; sheet is null \
 where there is none, and not whole where not_read holds anything.

@@ -9,7 +9,8 @@ use crate::study::class::{Class, Head, block_name};
 
 use super::super::{Status, json};
 
-/// The class; a head that could not be read is in `not_read`, and missing everywhere else.
+/// The class; a head that a check stops has null where one that is drilled has block, shims and depth
+/// stops; a head that could not be read is in `not_read`, and missing everywhere else.
 pub(super) fn value(
     class: &Class,
     bad: &[(PathBuf, Failure)],
@@ -40,10 +41,10 @@ pub(super) fn value(
                 "stops": head.counts.0,
                 "cautions": head.counts.1,
                 "deepest_stop_mm": head.deepest_stop(),
-                "depth_stops": stops,
+                "depth_stops": head.block.map(|_| stops),
                 "set": head.set + 1,
-                "block": block_name(head.block),
-                "shims_mm": head.shims,
+                "block": head.block.map(block_name),
+                "shims_mm": head.block.map(|_| &head.shims),
             })
         })
         .collect();

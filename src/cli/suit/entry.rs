@@ -34,6 +34,7 @@ pub(super) fn entry(path: &Path, one: &Asked) -> Value {
                 "clear": range(&bound.clear),
                 "no_stop": range(&bound.no_stop),
                 "checks": bound.checks,
+                "left_out": bound.left_out,
             })
         })
         .collect();
@@ -74,6 +75,7 @@ pub(super) fn entry(path: &Path, one: &Asked) -> Value {
         "file": path.display().to_string(),
         "title": suit.design.title,
         "bounds": bounds,
+        "no_bound": suit.no_bound,
         "slot_middle": suit.slot_middle,
         "rib_window": entries::rib_window(suit.rib_window),
         "bit": suit.design.bores.diameter,

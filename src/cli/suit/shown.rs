@@ -41,6 +41,7 @@ impl Shown<'_> {
         out.push('\n');
         out.push_str(&self.as_it_stands());
         out.push_str(&self.gaps());
+        out.push_str(&self.left_out());
         out.push('\n');
         out.push_str(&self.assumptions());
         out
@@ -213,6 +214,10 @@ impl Shown<'_> {
             if !codes.is_empty() {
                 line.push_str(&format!(" ({})", codes.join(", ")));
             }
+            let no_row = &one.suit.no_bound;
+            if !no_row.is_empty() {
+                line.push_str(&format!("; no range above counts {}", no_row.join(", ")));
+            }
             out.push_str(&fill_after(&one.name, &line, NAME + 2));
         }
         out
@@ -256,6 +261,42 @@ impl Shown<'_> {
         })
     }
 
+    /// What a range does not count and its number moves, over all sets: "clear" is not read as more than it
+    /// is.
+    fn left_out(&self) -> String {
+        let mut list: Vec<(&'static str, Vec<&'static str>)> = Vec::new();
+        for bound in self.asked.iter().flat_map(|one| &one.suit.bounds) {
+            if bound.left_out.is_empty() {
+                continue;
+            }
+            let title = bound.number.title();
+            if !list.iter().any(|(own, _)| *own == title) {
+                list.push((title, Vec::new()));
+            }
+            for (own, codes) in &mut list {
+                for code in bound.left_out.iter().filter(|_| *own == title) {
+                    if !codes.contains(code) {
+                        codes.push(code);
+                    }
+                }
+            }
+        }
+        if list.is_empty() {
+            return String::new();
+        }
+        let mut out = format!(
+            "\n{}\n",
+            paint(
+                STRONG,
+                "Not counted, though within a range they can say more than now"
+            )
+        );
+        for (title, codes) in list {
+            out.push_str(&fill(&format!("{title}: {}", codes.join(", ")), 0));
+        }
+        out
+    }
+
     /// Every assumed value once, with the sets it was assumed for where it is not all of them.
     fn assumptions(&self) -> String {
         let mut keys: Vec<&Assumed> = Vec::new();
@@ -283,8 +324,8 @@ impl Shown<'_> {
         out.push_str(&paint(
             QUIET,
             fill(
-                "Ranges hold with everything else as it is. A check is explained by: barrelhead \
-                 explain CODE",
+                "Ranges hold with everything else as it is, for the checks they count: decide on a number, \
+                 then run `check`. A check is explained by: barrelhead explain CODE",
                 0,
             )
             .trim_end(),

@@ -17,7 +17,7 @@ use super::super::style::{clean, error};
 use super::super::{Said, failure_text, json, status_of, verdicts};
 use super::{LIST, MAP};
 
-/// So many folders are named where the rest could not be made; more are counted.
+/// So many folders are named in a note; more are counted.
 const NAMED: usize = 5;
 
 /// What all variants have in common.
@@ -136,15 +136,7 @@ pub(super) fn failed(
         Failure::Internal(message) => error(&format!("the program failed: {message}")),
         Failure::Input(_) | Failure::Stopped(..) => failure_text(path, failure),
     };
-    let mut list = made
-        .iter()
-        .take(NAMED)
-        .map(|name| clean(name))
-        .collect::<Vec<_>>()
-        .join(", ");
-    if made.len() > NAMED {
-        list.push_str(&format!(" and {} more", made.len() - NAMED));
-    }
+    let list = named(&made);
     let earlier = if [LIST, MAP].iter().any(|name| out.join(name).is_file()) {
         " What an earlier run left of those stays as it was."
     } else {
@@ -155,6 +147,16 @@ pub(super) fn failed(
          written.{earlier}"
     )));
     said
+}
+
+/// The first few folders by name, the rest counted.
+pub(super) fn named(folders: &[&str]) -> String {
+    let names: Vec<String> = folders.iter().take(NAMED).map(|name| clean(name)).collect();
+    let mut list = names.join(", ");
+    if folders.len() > NAMED {
+        list.push_str(&format!(" and {} more", folders.len() - NAMED));
+    }
+    list
 }
 
 /// `007-slots.rib-12.5`: sorts by number, says what it is.

@@ -69,6 +69,28 @@ pub struct Change {
     pub above: Grade,
 }
 
+/// Values in one piece at which nothing stops a design that is stopped now.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Window {
+    /// The end nearer to the present value, rounded inwards to 0.01.
+    pub nearest: f64,
+    /// The other end; beyond it something stops again, unless it is as far as was looked.
+    pub farthest: f64,
+    /// Whether that end is as far as was looked.
+    pub open: bool,
+}
+
+impl Window {
+    /// From the lower end to the upper one.
+    #[must_use]
+    pub const fn rising(self) -> [f64; 2] {
+        [
+            self.nearest.min(self.farthest),
+            self.nearest.max(self.farthest),
+        ]
+    }
+}
+
 /// How far one number may go.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Room {
@@ -80,9 +102,9 @@ pub struct Room {
     pub passes: Option<Interval>,
     /// No check says more than it says now; without a caution now, that is: none says caution.
     pub no_worse: Option<Interval>,
-    /// Where a check says stop now: the nearest value below and above at which none does, if moving
+    /// Where a check says stop now: the nearest values below and above at which none does, if moving
     /// this number alone can do it.
-    pub cures: [Option<f64>; 2],
+    pub cures: [Option<Window>; 2],
     /// Every change within the span searched.
     pub changes: Vec<Change>,
 }
@@ -129,11 +151,7 @@ pub fn room_of(numbers: &Numbers, number: &KeyedNumber) -> Room {
                 verdict > before.get(code).copied().unwrap_or(Verdict::Clear)
             })
     };
-    let cures = [&below, &above].map(|changes| {
-        let passing = |bracket: &&Bracket| bracket.beyond.grade() < Grade::Stop;
-        let first = changes.list.iter().find(passing).filter(|_| stopped)?;
-        seeker.rounded(first.beyond.at, (first.beyond.at - now.at).signum())
-    });
+    let cures = [&below, &above].map(|changes| stopped.then(|| seeker.window(changes)).flatten());
     let mut changes: Vec<Change> = [&below, &above]
         .into_iter()
         .flat_map(|changes| &changes.list)
@@ -205,6 +223,33 @@ impl Seeker<'_> {
             at: self.last_good(first, worse),
             by: self.by(&first.near, &first.beyond),
         }
+    }
+
+    /// The first window to one side in which nothing stops, of a design that is stopped now.
+    fn window(&self, changes: &Changes) -> Option<Window> {
+        let passing = |bracket: &Bracket| bracket.beyond.grade() < Grade::Stop;
+        let first = changes.list.iter().position(passing)?;
+        let mut later = changes.list.iter().skip(first);
+        let nearest = later.next()?.beyond.at;
+        let way = (nearest - self.now.at).signum();
+        let stops_again = later.find(|bracket| !passing(bracket));
+        let exact = Window {
+            nearest,
+            farthest: stops_again.map_or(changes.end, |bracket| bracket.near.at),
+            open: stops_again.is_none(),
+        };
+        let rounded = Window {
+            nearest: self.rounded(exact.nearest, way)?,
+            farthest: if exact.open {
+                exact.farthest
+            } else {
+                self.rounded(exact.farthest, -way)?
+            },
+            ..exact
+        };
+        // A window narrower than a hundredth may lie between two of them.
+        let crossed = (rounded.farthest - rounded.nearest) * way < 0.0;
+        Some(if crossed { exact } else { rounded })
     }
 
     /// The last good value before a change: a hundredth that lies within the bracket, where that

@@ -194,8 +194,43 @@ fn a_stopped_design_is_told_what_would_cure_it() {
     let rib = numbers.get("slots.rib").unwrap();
     let room = room_of(&numbers, rib);
     assert!(room.passes.is_none() && room.no_worse.is_none());
-    let cure = room.cures[1].unwrap();
+    let window = room.cures[1].unwrap();
+    let cure = window.nearest;
     let grade = |at: f64| super::super::trial::grade(&tried(numbers.with(&[(rib, at)])));
     assert!(grade(1.0) == Grade::Stop && grade(cure) < Grade::Stop);
     assert!(grade(cure - 0.0121) >= Grade::Stop);
+    // 20 mm from where it is, as far as is looked.
+    assert!(
+        window.open && (window.farthest - 21.0).abs() < 1e-9,
+        "{window:?}"
+    );
+}
+
+/// Barrels that meet: shorter ones pass down to where their bores nearly touch, and both ends of that window are
+/// told.
+#[test]
+fn a_cure_is_told_with_both_ends_of_its_window() {
+    let text = include_str!("../../../params/dunlin.toml")
+        .replace("barrel_length   = 23.5", "barrel_length = 25.5");
+    let dir = Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/params"));
+    let numbers = Numbers::read_str(&text, Path::new("t.toml"), dir).unwrap();
+    let length = numbers.get("machines.barrel_length").unwrap();
+    assert!((length.value - 25.5).abs() < 1e-9);
+    let room = room_of(&numbers, length);
+    let window = room.cures[0].unwrap();
+    let [low, high] = window.rising();
+    assert!(!window.open && low < high, "{window:?}");
+    let grade = |at: f64| super::super::trial::grade(&tried(numbers.with(&[(length, at)])));
+    for step in 0..=20 {
+        let at = low + (high - low) * f64::from(step) / 20.0;
+        assert!(grade(at) < Grade::Stop, "{at}: {window:?}");
+    }
+    for (end, way) in [(low, -1.0), (high, 1.0)] {
+        // What stops beyond may be narrower than the hundredth, so look closely.
+        let mut beyond = (1..=12).map(|step| end + way * 0.001 * f64::from(step));
+        assert!(
+            beyond.any(|at| grade(at) >= Grade::Stop),
+            "{end}: {window:?}"
+        );
+    }
 }

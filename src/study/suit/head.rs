@@ -2,6 +2,7 @@
 
 use crate::input::{Along, Design, PerSide, Side};
 use crate::layout::Layout;
+use crate::tolerance::NOISE;
 
 use super::{Movable, Number, most_barrels, rib};
 
@@ -39,6 +40,10 @@ pub(super) fn thickness<'a>(
             let mut design = layout.design.clone();
             design.head.thickness = value;
             design.head.thickness_at_crest = value + slope;
+            // The block is as high as the head unless its file says otherwise.
+            if (head.thickness - design.guide.height).abs() <= NOISE {
+                design.guide.height = value;
+            }
             design
         }),
     })
@@ -116,7 +121,15 @@ pub(super) fn first_barrel<'a>(
 ) -> Option<Movable<'a>> {
     let first = |side: Side| Some(layout.sides.get(side).bores.first()?.entry.y);
     let (treble, bass) = (first(Side::Treble)?, first(Side::Bass)?);
-    let mut checks = vec!["plate-side", "edges", "end-wood", "barrels-apart"];
+    // The nut stays where it is, given or assumed, so what it makes of the strings counts.
+    let mut checks = vec![
+        "plate-side",
+        "edges",
+        "end-wood",
+        "barrels-apart",
+        "side-pull",
+        "nut-break",
+    ];
     let lie = if rib(&layout.design).is_some() {
         "slots.rib"
     } else {
@@ -124,12 +137,6 @@ pub(super) fn first_barrel<'a>(
     };
     if given(lie) {
         checks.extend(["bearing", "rim"]);
-    }
-    if given("nut.string_span") {
-        checks.push("side-pull");
-    }
-    if given("nut.string_height") {
-        checks.push("nut-break");
     }
     let least = 1.0 - (bass - treble).min(0.0);
     Some(Movable {

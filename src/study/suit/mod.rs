@@ -3,16 +3,18 @@
 //! One number of the design is moved at a time, everything else stays as given or assumed. The checks
 //! that this number can decide are asked on the moved layout, each by itself; the range is what
 //! their own ranges have in common. Where they have nothing in common, both sides of the gap are
-//! told. Checks on features that are themselves assumed (a ramp nobody asked for) do not count.
+//! told. Checks on features that are themselves assumed (a ramp nobody asked for) do not count, nor do those
+//! that hang on other numbers as much as on this one; which of them the number moves is told beside.
 
 mod block;
 mod head;
+mod left_out;
 mod range;
 mod slots;
 
 pub use range::{End, Range};
 
-use crate::check::{self, RibWindow};
+use crate::check::{self, RibWindow, Verdict};
 use crate::input::{Assumed, AssumedValue, Design, Lie, Side};
 use crate::layout::{Copy, Layout};
 
@@ -104,6 +106,8 @@ pub struct Bound {
     pub clear: Range,
     /// Codes of the checks that count.
     pub checks: Vec<&'static str>,
+    /// Codes of checks that do not, and say more than now somewhere in the ranges.
+    pub left_out: Vec<&'static str>,
 }
 
 /// What one set wants.
@@ -122,6 +126,8 @@ pub struct Suit {
     pub slot_middle: f64,
     /// The rib window of the checks.
     pub rib_window: Option<RibWindow>,
+    /// Codes of checks that are not clear now, and that no bound counts.
+    pub no_bound: Vec<&'static str>,
 }
 
 /// A number with the designs that its values make.
@@ -152,7 +158,8 @@ pub fn suit(design: Design, assumed: Vec<Assumed>) -> Suit {
         Some(block::depth(&layout)),
         Some(block::bush(&layout)),
     ];
-    let bounds = movable
+    let now = left_out::verdicts(&design);
+    let bounds: Vec<Bound> = movable
         .into_iter()
         .flatten()
         .map(|movable| {
@@ -162,13 +169,21 @@ pub fn suit(design: Design, assumed: Vec<Assumed>) -> Suit {
                 number: movable.number,
                 here: movable.here,
                 assumed: movable.number.keys().iter().any(|key| !given(key)),
+                left_out: left_out::left_out(&movable, [no_stop, clear], &now),
                 no_stop,
                 clear,
                 checks: movable.checks,
             }
         })
         .collect();
+    let counted = |code: &str| bounds.iter().any(|bound| bound.checks.contains(&code));
+    let no_bound = now
+        .iter()
+        .filter(|slack| slack.verdict != Verdict::Clear && !counted(slack.code))
+        .map(|slack| slack.code)
+        .collect();
     Suit {
+        no_bound,
         bounds,
         slot_middle: slots::middle(&layout).unwrap_or(0.0),
         rib_window: check::rib_window(&layout),

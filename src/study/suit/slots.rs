@@ -103,6 +103,8 @@ fn slot_checks() -> Vec<&'static str> {
         "string-edge",
         "counterbore",
         "screw-slot",
+        "slot-end",
+        "edges",
     ]
 }
 
