@@ -22,6 +22,7 @@ mod support {
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use glam::{DVec2, dvec2};
 use serde_json::Value;
@@ -46,7 +47,10 @@ struct Made {
 
 impl Made {
     fn new(design: &str, extra: &[&str]) -> Made {
-        let name = format!("{design}{}", extra.join(""));
+        // Of its own: tests that run at once make the same design with the same options.
+        static MADE: AtomicUsize = AtomicUsize::new(0);
+        let number = MADE.fetch_add(1, Ordering::Relaxed);
+        let name = format!("{design}{}-{number}", extra.join(""));
         let folder = Path::new(env!("CARGO_TARGET_TMPDIR"))
             .join("true-size")
             .join(name);

@@ -1,7 +1,7 @@
 //! `web`, `bore-depth`, `clearance`, `bit-size`, `barrels-apart`, `pair-offset`: the bores among
 //! themselves and with the barrels that go into them.
 
-use crate::input::{PerSide, Side, Unit};
+use crate::input::{PerSide, Side};
 use crate::layout::{Bore, Layout};
 use crate::standards::nearest_stock;
 use crate::tolerance::NOISE;
@@ -128,25 +128,32 @@ pub(super) fn barrels_apart(layout: &Layout) -> Vec<Measure> {
             let distance = one.distance(other);
             nearest = nearest.min(distance);
             let pair = words!("barrels of ", *treble, " and ", *bass);
-            // The value is nothing for every overlap, so how large it is stands in words.
+            let keys = &["machines.barrel_length", "head.width_at_nut_end"];
+            // The value is nothing for every overlap, so how large it is stands in a remark.
             let reach = reach(treble, bass, machines.barrel_length);
-            let place = if distance <= NOISE && reach > NOISE {
-                let lengths = Lengths {
-                    inches: layout.design.unit == Unit::Inch,
+            list.push(if distance <= NOISE && reach > NOISE {
+                let lengths = layout.design.lengths();
+                let note = if lengths.inches {
+                    |measure: &Measure| overlap(measure, true)
+                } else {
+                    |measure: &Measure| overlap(measure, false)
                 };
-                let reach = lengths.show(reach);
-                At::Text(format!("{pair}, which run past each other by {reach}"))
+                Measure::new(distance, At::Overlap(pair, reach), keys).note(note)
             } else {
-                pair.into()
-            };
-            list.push(Measure::new(
-                distance,
-                place,
-                &["machines.barrel_length", "head.width_at_nut_end"],
-            ));
+                Measure::new(distance, pair, keys)
+            });
         }
     }
     list
+}
+
+/// By how much two barrels run past each other.
+fn overlap(measure: &Measure, inches: bool) -> String {
+    let At::Overlap(_, by) = measure.at else {
+        return String::new();
+    };
+    let by = Lengths { inches }.show(by);
+    format!("they run past each other by {by}")
 }
 
 /// How far the end of one bore's barrel lies beyond that of another it faces, along its axis.

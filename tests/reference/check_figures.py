@@ -225,6 +225,8 @@ def check_design(checks, folder, path):
     must += [f"{key} {part}" for key in ("press-travel", "press-flutes") for part in ("value", "limit")
              if f"{key} value" in setup]
     must += ["wedge"] if abs(tapers["wedge"]) > 0.01 else []
+    setup |= sources.deeper(design)
+    must += list(sources.deeper(design))
     check_sheet(checks, "setup-sheet.pdf", text_of_pdf(folder / "bench/setup-sheet.pdf"), setup, must)
 
     rig = sources.Rig(design).figures() | {"wedge": tapers["wedge"], "shim": blocks[0]["shim"]}

@@ -71,6 +71,10 @@ class Bore:
     ends: str = "blind"
     end_x: float = 0.0      # |x| of the end plane where `ends` is not blind
     partner: object = None
+    asked: float = 0.0      # D as `beyond_barrel` or `beyond_centre` has it
+
+    def __post_init__(self):
+        self.asked = self.depth
 
     @property
     def to_centre(self):

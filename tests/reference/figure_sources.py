@@ -55,6 +55,17 @@ def bores(design):
     return found if point == "flat" else found | {"point angle": point}
 
 
+def deeper(design):
+    """By how much the deepest bore of a side goes deeper than its depth rule asks for (section 3.3)."""
+    found = {}
+    for side in design.sides:
+        bores = [bore for bore in design.bores if bore.side == side.name]
+        deepest = max(bores, key=lambda bore: bore.depth)
+        if deepest.depth - deepest.asked > 1e-9:
+            found[f"{side.name} side deeper by"] = deepest.depth - deepest.asked
+    return found
+
+
 def readings(design):
     """Mean of the barrel's diameter and its ± by JCGM 100: standard error, and calipers up to CALIPERS off (README),
     widened by Student's t for the effective degrees of freedom to what k = 2 covers."""

@@ -56,6 +56,8 @@ fn own_figures(made: &Made) -> Vec<f64> {
             .iter()
             .flat_map(|s| [s.pilot, s.depth]),
     );
+    // Told beside the depth itself, which is the report's; `tests/figures.rs` has it by the contract's rule.
+    own.extend(made.layout.deeper().map(|one| one.by));
     own
 }
 
