@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::regions::{Loops, circle, divide, holds};
-use crate::solid::mesh::sweep::Sweep;
+use crate::solid::mesh::sweep::{Sweep, turn};
 
 /// A corner that lies a bit of the last place beside a long edge, or in it: 2⁻⁵³ is the step of
 /// doubles below 1. Of 256 places a difference of products tells a good part to the wrong side.
@@ -25,6 +25,29 @@ fn corners_beside_a_line_by_the_last_place_are_told_to_the_right_side() {
             }
         }
     }
+}
+
+/// The sign itself, by whole numbers: a point so many steps to the right and up lies above the line x = y
+/// where it is more of them up. A difference of products of doubles is wrong at some of these places.
+#[test]
+fn the_sign_of_a_turn_is_exact_to_the_last_place() {
+    let step = f64::EPSILON / 2.0;
+    let [middle, far] = [12.0, 24.0].map(DVec2::splat);
+    let (mut rounded_wrong, mut tried) = (0, 0);
+    for right in 0..16_i32 {
+        for up in 0..16_i32 {
+            let near = DVec2::new(0.5 + f64::from(right) * step, 0.5 + f64::from(up) * step);
+            let exact = (up - right).signum();
+            let sign = |twice: f64| i32::from(twice > 0.0) - i32::from(twice < 0.0);
+            assert_eq!(sign(turn(near, middle, far)), exact, "{right} {up}");
+            rounded_wrong += i32::from(sign((middle - near).perp_dot(far - near)) != exact);
+            tried += 1;
+        }
+    }
+    assert!(
+        rounded_wrong > tried / 10,
+        "{rounded_wrong} of {tried} tell nothing"
+    );
 }
 
 /// Of a square whose diagonals differ by a billionth the shorter is drawn: the share of its own terms
