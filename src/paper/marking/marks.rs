@@ -57,11 +57,16 @@ pub(super) fn numbers(layout: &Layout, bore: &Bore) -> Vec<(String, Weight)> {
     let mut lines = vec![(short_name(bore.side, bore.number), Weight::Strong)];
     for (what, mm) in [("s", bore.s), ("y", bore.squares_across_at())] {
         lines.push((format!("{what} {}", figure(mm)), Weight::Plain));
-        if layout.design.unit == Unit::Inch && layout.design.lengths().inches {
+        if with_inches(layout) {
             lines.push((show_inches(mm), Weight::Plain));
         }
     }
     lines
+}
+
+/// Whether inches stand under the numbers.
+pub(super) fn with_inches(layout: &Layout) -> bool {
+    layout.design.unit == Unit::Inch && layout.design.lengths().inches
 }
 
 /// Height of a block of such lines.

@@ -11,7 +11,7 @@ use crate::tolerance::NOISE;
 use crate::units::{show_degrees, show_mm};
 
 use super::face::downhill;
-use super::marks::prick;
+use super::marks::{self, prick};
 use super::seams::target;
 use super::{CheckBar, short_name};
 
@@ -126,11 +126,17 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
                 .to_owned(),
         ));
     }
+    let units = if marks::with_inches(layout) {
+        "in millimetres, under them in inches"
+    } else {
+        "in millimetres"
+    };
     list.push(Entry::Words(
         "Numbers",
-        "in millimetres. s: along the side from the nut line; y: along the centre line, where the \
-         mark squares across. T treble, B bass, 1 next to the nut."
-            .to_owned(),
+        format!(
+            "{units}. s: along the side from the nut line; y: along the centre line, where the mark squares \
+             across. T treble, B bass, 1 next to the nut."
+        ),
     ));
     list.extend(key(layout, joined));
     list.push(Entry::Words("Checks:", verdict(report)));
