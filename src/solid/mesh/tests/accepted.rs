@@ -54,15 +54,15 @@ fn sound(polygons: &[Polygon]) -> bool {
             } else {
                 None
             };
-            match common {
+            let wrong = match common {
                 // Neighbours: neither runs back over the other.
                 Some((start, end, corner)) => {
-                    if on(start, other) || on(end, one) || start == corner || end == corner {
-                        return false;
-                    }
+                    on(start, other) || on(end, one) || start == corner || end == corner
                 }
-                None if meet(one, other) => return false,
-                None => {}
+                None => meet(one, other),
+            };
+            if wrong {
+                return false;
             }
         }
     }

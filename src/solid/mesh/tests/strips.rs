@@ -29,7 +29,8 @@ fn a_curved_face_that_is_no_strip_is_named() {
             *to = *from + 1.0;
         }
     };
-    let breaks: [(&str, &dyn Fn(&mut Brep)); 4] = [
+    type Spoil<'a> = &'a dyn Fn(&mut Brep);
+    let breaks: [(&str, Spoil<'_>); 4] = [
         ("a hole", &hole),
         ("a third arc", &third_arc),
         ("no arc", &no_arc),
