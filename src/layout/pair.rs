@@ -34,13 +34,14 @@ pub struct Pair {
 /// Finds the pairs and ends their bores.
 pub(super) fn end_pairs(sides: &mut PerSide<SideLayout>, copy: Copy) -> Vec<Pair> {
     let mut pairs = Vec::new();
+    // Once for each, not for each against each: heads have up to 64 a side.
+    let crossings: Vec<f64> = sides.bass.bores.iter().map(Bore::centre_line_y).collect();
     for (treble, one) in sides.treble.bores.iter().enumerate() {
-        let nearest = sides
-            .bass
-            .bores
+        let here = one.centre_line_y();
+        let nearest = crossings
             .iter()
             .enumerate()
-            .map(|(bass, other)| (bass, (one.centre_line_y() - other.centre_line_y()).abs()))
+            .map(|(bass, other)| (bass, (here - other).abs()))
             .filter(|(_, offset)| *offset < PAIR_DISTANCE)
             .min_by(|a, b| a.1.total_cmp(&b.1));
         if let Some((bass, offset)) = nearest {

@@ -1,7 +1,6 @@
 //! Assembling a boundary representation: vertices, straight edges shared by their two faces,
 //! rings round bores, and the tubes between rings.
 
-use std::collections::HashMap;
 use std::f64::consts::{PI, TAU};
 
 use glam::{DVec2, DVec3};
@@ -75,14 +74,60 @@ impl HoleFrame {
     }
 }
 
+/// The straight edges by the vertex at which they start, newest first: three or four start at one, and to walk
+/// along those is quicker than any table.
+#[derive(Debug, Default)]
+struct Lines {
+    /// Of each vertex that a line starts at, the newest line.
+    newest: Vec<Option<EdgeId>>,
+    /// Of each edge that is a line, the one before it from the same vertex.
+    older: Vec<Option<EdgeId>>,
+}
+
+impl Lines {
+    fn find(&self, edges: &[Edge], start: VertexId, end: VertexId) -> Option<EdgeId> {
+        let mut at = self.newest.get(start).copied().flatten();
+        while let Some(edge) = at {
+            if edges[edge].end == end {
+                break;
+            }
+            at = self.older[edge];
+        }
+        at
+    }
+
+    fn add(&mut self, edge: EdgeId, start: VertexId) {
+        if self.newest.len() <= start {
+            self.newest.resize(start + 1, None);
+        }
+        self.older.resize(edge + 1, None);
+        self.older[edge] = self.newest[start].replace(edge);
+    }
+}
+
 /// A B-rep under construction.
 #[derive(Debug, Default)]
 pub(super) struct Builder {
     pub brep: Brep,
-    lines: HashMap<(VertexId, VertexId), EdgeId>,
+    lines: Lines,
 }
 
 impl Builder {
+    /// One with room for about so many vertices, edges and faces: what is there need not move as it grows.
+    pub fn with_room([vertices, edges, faces]: [usize; 3]) -> Builder {
+        Builder {
+            brep: Brep {
+                vertices: Vec::with_capacity(vertices),
+                edges: Vec::with_capacity(edges),
+                faces: Vec::with_capacity(faces),
+            },
+            lines: Lines {
+                newest: Vec::with_capacity(vertices),
+                older: Vec::with_capacity(edges),
+            },
+        }
+    }
+
     pub fn vertex(&mut self, point: DVec3) -> VertexId {
         self.brep.vertices.push(point);
         self.brep.vertices.len() - 1
@@ -91,20 +136,20 @@ impl Builder {
     /// The straight edge from one vertex to another; the second call for the same two vertices
     /// gives the same edge the other way.
     pub fn line(&mut self, start: VertexId, end: VertexId) -> EdgeUse {
-        if let Some(&edge) = self.lines.get(&(end, start)) {
+        if let Some(edge) = self.lines.find(&self.brep.edges, end, start) {
             return EdgeUse {
                 edge,
                 forward: false,
             };
         }
-        if let Some(&edge) = self.lines.get(&(start, end)) {
+        if let Some(edge) = self.lines.find(&self.brep.edges, start, end) {
             return EdgeUse {
                 edge,
                 forward: true,
             };
         }
         let edge = self.edge(start, end, Curve::Line);
-        self.lines.insert((start, end), edge.edge);
+        self.lines.add(edge.edge, start);
         edge
     }
 

@@ -9,7 +9,8 @@ use super::builder::{Builder, HoleFrame, reversed_loop};
 
 /// Builds a guide block from a layout that passed its checks.
 pub(super) fn guide_block(block: &Block) -> Brep {
-    let mut builder = Builder::default();
+    let holes = block.holes.len();
+    let mut builder = Builder::with_room([8 + 10 * holes, 12 + 15 * holes, 6 + 5 * holes]);
     // The end faces' outline in (x, z), anticlockwise seen from y = 0.
     let mut profile = vec![
         (DVec2::ZERO, "upright face"),

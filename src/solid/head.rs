@@ -16,7 +16,12 @@ use super::slot_walls::add_slot;
 /// Builds the head. The layout must have passed its checks: the walls and holes are laid where the
 /// layout says, and nothing here asks whether they meet.
 pub(super) fn head(layout: &Layout) -> Brep {
-    let mut builder = Builder::default();
+    let holes = layout
+        .each_side()
+        .map(|side| side.bores.len() + side.pilots.len());
+    let holes: usize = holes.sum();
+    // As with two slots, their ramps, and bores that cross them.
+    let mut builder = Builder::with_room([30 + 8 * holes, 46 + 13 * holes, 18 + 5 * holes]);
     let back = layout.outline.thickness;
     let outline = Walls::new(&mut builder, layout, &back);
     let mut in_face = vec![outline.tops.clone()];
