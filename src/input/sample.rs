@@ -1,6 +1,6 @@
 //! One design for tests to vary: a six-string classical head with every number written out.
 
-use super::{Design, read_str};
+use super::{Design, Drilled, DrilledAlong, DrilledKeys, Side, read_str};
 
 /// The design: two plates of three, arched crest, half-round slots with ramps, grooved block.
 pub fn six_string() -> Design {
@@ -15,6 +15,21 @@ slots = { width = 15.0, rib = 14.0, end_margin = [18.0, 18.0], ramp = { mouth = 
 guide = { depth = 24.0, height = 20.4, end_margin = 31.0, scribe = { width = 0.8, depth = 0.4 } }
 "#;
     read_str(text, "six-string.toml".as_ref(), ".".as_ref()).expect("the sample is valid")
+}
+
+/// The record of a bore that is as the design has it, for tests to change.
+pub fn record(side: Side, number: usize) -> Drilled {
+    Drilled {
+        side,
+        number,
+        along: DrilledAlong::AsDesigned,
+        below_face: None,
+        lean_along: 0.0,
+        lean_across: 0.0,
+        diameter: None,
+        place: None,
+        keys: DrilledKeys::default(),
+    }
 }
 
 /// Strings for a design of six on two sides: given diameters, three turns that walk out.

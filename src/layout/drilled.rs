@@ -63,22 +63,18 @@ impl Layout {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::input::{Drilled, DrilledKeys, sample::six_string};
+    use crate::input::{
+        Drilled,
+        sample::{record, six_string},
+    };
     use crate::layout::Copy;
 
     #[test]
     fn a_record_moves_its_own_bore_and_one_from_the_bore_before_it_follows_that() {
         let mut design = six_string();
         let record = |number, along| Drilled {
-            side: Side::Treble,
-            number,
             along,
-            below_face: None,
-            lean_along: 0.0,
-            lean_across: 0.0,
-            diameter: None,
-            place: None,
-            keys: DrilledKeys::default(),
+            ..record(Side::Treble, number)
         };
         let axis = Layout::new(&design, Copy::Finished).axis_below_face;
         design.drilled = vec![

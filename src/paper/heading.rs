@@ -32,7 +32,10 @@ mod tests {
     use std::path::PathBuf;
 
     use crate::check;
-    use crate::input::{Design, Drilled, DrilledAlong, DrilledKeys, Side, sample::six_string};
+    use crate::input::{
+        Design, Drilled, Side,
+        sample::{record, six_string},
+    };
     use crate::layout::{Copy, Layout};
     use crate::paper::measure::text_width;
     use crate::paper::{Anchor, Item, Paper, Sheet, SheetOptions, Text};
@@ -47,15 +50,8 @@ mod tests {
         "a job of a workshop with a long number, M-7/2026-11".clone_into(&mut design.job.number);
         for side in Side::BOTH {
             design.drilled.push(Drilled {
-                side,
-                number: 2,
-                along: DrilledAlong::AsDesigned,
-                below_face: None,
-                lean_along: 0.0,
-                lean_across: 0.0,
                 diameter: Some(10.6),
-                place: None,
-                keys: DrilledKeys::default(),
+                ..record(side, 2)
             });
         }
         design

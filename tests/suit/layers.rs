@@ -1,6 +1,7 @@
 //! Set, neck and assumptions, one over another.
 
 use std::fs;
+use std::path::{Path, PathBuf};
 
 use barrelhead::input::{Along, PerSide, read_partial};
 use barrelhead::pipeline::judge_design;
@@ -8,14 +9,16 @@ use tempfile::tempdir;
 
 use super::{params, study};
 
+fn written(folder: &Path, name: &str, text: &str) -> PathBuf {
+    let path = folder.join(name);
+    fs::write(&path, text).unwrap();
+    path
+}
+
 #[test]
 fn suit_takes_the_sets_own_keys_before_the_necks_and_both_before_assumptions() {
     let folder = tempdir().unwrap();
-    let write = |name: &str, text: &str| {
-        let path = folder.path().join(name);
-        fs::write(&path, text).unwrap();
-        path
-    };
+    let write = |name: &str, text: &str| written(folder.path(), name, text);
     let set = fs::read_to_string(params("sets/slim-35.toml")).unwrap();
     let set = write(
         "set.toml",
@@ -53,11 +56,7 @@ fn suit_takes_the_sets_own_keys_before_the_necks_and_both_before_assumptions() {
 #[test]
 fn suit_drops_the_necks_bass_first_barrel_with_its_first_barrel() {
     let folder = tempdir().unwrap();
-    let write = |name: &str, text: &str| {
-        let path = folder.path().join(name);
-        fs::write(&path, text).unwrap();
-        path
-    };
+    let write = |name: &str, text: &str| written(folder.path(), name, text);
     let set = fs::read_to_string(params("sets/slim-35.toml")).unwrap();
     let centred = write(
         "centred.toml",

@@ -1,7 +1,10 @@
 //! The sheet stands on one page and its circles are the study's, to scale.
 
 use super::*;
-use crate::input::{Drilled, DrilledAlong, DrilledKeys, Side, sample::six_string};
+use crate::input::{
+    Drilled, DrilledAlong, Side,
+    sample::{record, six_string},
+};
 use crate::layout::Copy;
 use crate::paper::Item;
 use crate::paper::place::extent;
@@ -12,15 +15,8 @@ fn laid_out(off: f64) -> Layout {
     for side in Side::BOTH {
         let bore = &own.sides.get(side).bores[1];
         design.drilled.push(Drilled {
-            side,
-            number: 2,
             along: DrilledAlong::FromNutLine(bore.s + off),
-            below_face: None,
-            lean_along: 0.0,
-            lean_across: 0.0,
-            diameter: None,
-            place: None,
-            keys: DrilledKeys::default(),
+            ..record(side, 2)
         });
     }
     Layout::new(&design, Copy::Finished)
@@ -81,15 +77,8 @@ fn a_bore_that_breaks_out_runs_into_no_words_and_does_not_stay() {
     let mut design = six_string();
     // 10.5 wide and 4 below the face: 1.25 mm of it stand over.
     design.drilled.push(Drilled {
-        side: Side::Treble,
-        number: 2,
-        along: DrilledAlong::AsDesigned,
         below_face: Some(4.0),
-        lean_along: 0.0,
-        lean_across: 0.0,
-        diameter: None,
-        place: None,
-        keys: DrilledKeys::default(),
+        ..record(Side::Treble, 2)
     });
     let layout = Layout::new(&design, Copy::Finished);
     let sheet = &rescue_sheets(&layout, SheetOptions::default())[0];

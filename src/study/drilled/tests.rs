@@ -1,7 +1,10 @@
 //! Longhand cases on one head: barrels of 10.0, bores of 10.3, pitch 35, grip 30.5 mm.
 
 use super::*;
-use crate::input::{Design, Drilled, DrilledAlong, DrilledKeys, sample::six_string};
+use crate::input::{
+    Design, Drilled, DrilledAlong,
+    sample::{record, six_string},
+};
 use crate::layout::Copy;
 
 fn design(diameter: f64) -> Design {
@@ -18,15 +21,10 @@ fn with(mut design: Design, off: &[(f64, f64, f64)]) -> Rescue {
         .iter()
         .zip(off)
         .map(|(bore, (along, across, lean))| Drilled {
-            side: Side::Treble,
-            number: bore.number,
             along: DrilledAlong::FromNutLine(bore.s + along),
             below_face: Some(own.axis_below_face - across),
             lean_along: *lean,
-            lean_across: 0.0,
-            diameter: None,
-            place: None,
-            keys: DrilledKeys::default(),
+            ..record(Side::Treble, bore.number)
         })
         .collect();
     rescue(&Layout::new(&design, Copy::Finished), Side::Treble)
@@ -202,15 +200,8 @@ fn overlap_by_hand() {
 fn with_bore_3(diameter: f64) -> Rescue {
     let mut design = design(10.3);
     design.drilled = vec![Drilled {
-        side: Side::Treble,
-        number: 3,
-        along: DrilledAlong::AsDesigned,
-        below_face: None,
-        lean_along: 0.0,
-        lean_across: 0.0,
         diameter: Some(diameter),
-        place: None,
-        keys: DrilledKeys::default(),
+        ..record(Side::Treble, 3)
     }];
     rescue(&Layout::new(&design, Copy::Finished), Side::Treble)
 }
@@ -263,15 +254,8 @@ fn a_bore_that_opens_face_and_back_or_shows_beside_the_plate_is_named() {
     let mut design = design(10.3);
     let own = Layout::new(&design, Copy::Finished);
     design.drilled = vec![Drilled {
-        side: Side::Treble,
-        number: 3,
-        along: DrilledAlong::AsDesigned,
         below_face: Some(4.0),
-        lean_along: 0.0,
-        lean_across: 0.0,
-        diameter: None,
-        place: None,
-        keys: DrilledKeys::default(),
+        ..record(Side::Treble, 3)
     }];
     assert!(own.axis_below_face > 10.0);
     let found = rescue(&Layout::new(&design, Copy::Finished), Side::Treble);
