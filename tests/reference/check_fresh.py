@@ -8,6 +8,7 @@ the worst figures at the end; exit status 1 if anything failed. A design at whic
 its own two figures. Two processes share the work.
 """
 
+import itertools
 import json
 import multiprocessing
 import sys
@@ -17,6 +18,11 @@ from pathlib import Path
 
 from OCP.BOPAlgo import BOPAlgo_PaveFiller
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut
+from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeVertex
+from OCP.BRepClass3d import BRepClass3d_SolidClassifier
+from OCP.BRepExtrema import BRepExtrema_DistShapeShape
+from OCP.gp import gp_Pnt
+from OCP.TopAbs import TopAbs_IN
 
 import check_layout
 import least_wood
@@ -33,6 +39,9 @@ SAME_NUMBER = 1e-8      # relative, volumes
 SAME_SOLID = 1e-9
 SAME_ACCOUNT = 1e-8     # relative, of that comparison: sums of volumes that are each good to SAME_NUMBER
 SAME_WOOD = 1e-6        # mm
+# A point so far inside two solids, mm, is the middle of a ball of 0.004 mm3 that they share.
+WELL_INSIDE = 0.1
+GRID = 6                # points looked at along each edge of the box around both
 CODES = ("wood-over", "wood-under", "web", "cheek", "rib", "bearing")
 
 
@@ -68,6 +77,26 @@ def differences(a, b):
     return [oc.volume(shape) for shape in shapes]
 
 
+def depth_inside(solid, point):
+    """How far inside a solid a point lies, mm; nothing where it does not lie inside."""
+    if BRepClass3d_SolidClassifier(solid, point, oc.SAME_POINT).State() != TopAbs_IN:
+        return 0.0
+    nearest = BRepExtrema_DistShapeShape(BRepBuilderAPI_MakeVertex(point).Vertex(), oc.shells(solid)[0])
+    return nearest.Value()
+
+
+def inside_both(a, b):
+    """A point well inside both solids and how far, or None: a grid in the box around the first is looked at, no boolean."""
+    low, high = oc.bounding_box(a)
+    steps = range(1, GRID + 1)
+    for i, j, k in itertools.product(steps, steps, steps):
+        at = [f + (t - f) * n / (GRID + 1) for f, t, n in zip(low, high, (i, j, k))]
+        depth = min(depth_inside(solid, gp_Pnt(*at)) for solid in (a, b))
+        if depth > WELL_INSIDE:
+            return at, depth
+    return None
+
+
 def reference(design, part, told):
     """OpenCASCADE's own solid and its volume: by one boolean, or tool by tool where that one has gone wrong. `told` is the
     volume of the solid that is judged.
@@ -99,6 +128,11 @@ def compare(checks, design, part, solid, size):
     account = max(abs(size - less - shared), abs(own_size - more - shared)) / own_size
     if account > SAME_ACCOUNT and relative(size, own_size) <= SAME_NUMBER:
         raise Breakdown(f"{part}: of {size:.6f} mm3 {less:.6f} are left and {shared:.6f} shared, which do not add up")
+    # Or both arguments whole and nothing shared, which does add up: but then no point lies inside both.
+    found = inside_both(solid, own) if shared == 0.0 else None
+    if found:
+        (x, y, z), depth = found
+        raise Breakdown(f"{part}: nothing of {size:.6f} mm3 is shared, yet ({x:.2f}, {y:.2f}, {z:.2f}) lies {depth:.2f} mm inside both")
     checks.figure("account of that comparison", account, SAME_ACCOUNT)
     checks.figure("symmetric difference to the reference", (abs(less) + abs(more)) / own_size, SAME_SOLID)
 
