@@ -175,6 +175,32 @@ fn a_bore_far_too_wide_is_plugged_and_one_that_cannot_be_is_refused_at_its_line(
             {
                 assert!(text.contains(*part), "{part}: {text}");
             }
+            // For a person, the line as it stands in the file, marked under its value.
+            let typed = rest.lines().last().unwrap();
+            let shown = run(folder.path(), &[command, file]);
+            let shown = String::from_utf8(shown.stderr).unwrap();
+            let number = line.to_string();
+            let marker = format!("{}^", " ".repeat(typed.find('=').unwrap() + 2));
+            for part in [
+                format!("{number} | {typed}\n"),
+                format!("{} | {marker}", " ".repeat(number.len())),
+                format!("wide.toml:{line}:{}:", marker.len()),
+            ] {
+                assert!(shown.contains(&part), "{part}: {shown}");
+            }
         }
     }
+}
+
+#[test]
+fn a_record_that_cannot_be_is_told_in_inches_too_for_a_file_in_inches() {
+    let folder = tempdir().unwrap();
+    let design = Path::new(env!("CARGO_MANIFEST_DIR")).join("params/turnstone.toml");
+    let text = fs::read_to_string(design).unwrap();
+    let file = folder.path().join("inches.toml");
+    let record = "side = \"bass\"\nnumber = 1\nalong = \"300 mm\"\n";
+    fs::write(&file, format!("{text}\n[[drilled]]\n{record}")).unwrap();
+    let said = run(folder.path(), &["check", file.to_str().unwrap()]);
+    let said = String::from_utf8(said.stderr).unwrap();
+    assert!(said.contains("would be 300.00 mm (11.811 in)"), "{said}");
 }

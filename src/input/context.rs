@@ -9,7 +9,7 @@ use super::again::Again;
 use super::design::{Place, Places, Unit};
 use super::load::{LoadError, load};
 use super::readings::{Measurements, Readings};
-use super::source::Source;
+use super::source::{Source, Sources};
 use super::syntax;
 use super::tree::{At, Table, Value, from_document};
 use super::words;
@@ -351,14 +351,10 @@ impl Context {
     }
 
     /// The places of all keys and the files read.
-    pub fn into_places(self) -> (Places, Vec<PathBuf>) {
-        let files = self
-            .sheets
-            .into_inner()
-            .iter()
-            .map(|sheet| sheet.source.path.clone())
-            .collect();
+    pub fn into_places(self) -> (Places, Sources) {
+        let sheets = self.sheets.into_inner();
+        let sources = Sources(sheets.iter().map(|sheet| sheet.source.clone()).collect());
         let gathered = || Arc::new(self.places.into_inner());
-        (self.known_places.unwrap_or_else(gathered), files)
+        (self.known_places.unwrap_or_else(gathered), sources)
     }
 }

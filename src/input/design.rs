@@ -3,17 +3,19 @@
 //! holds a `Design` need not ask again whether a number is finite or above zero.
 
 use std::collections::BTreeMap;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::drilled::Drilled;
 use super::drilling::Drilling;
 use super::readings::Measurements;
 pub use super::sides::{PerSide, Place, Side, Unit};
+use super::source::Sources;
 use super::strings::Strings;
 use super::template::Template;
 use super::tolerances::Tolerances;
 use super::wood::Wood;
+use crate::diagnostic::Diagnostic;
 use crate::units::Lengths;
 
 impl Design {
@@ -93,6 +95,8 @@ pub struct Design {
     pub places: Places,
     /// The files read, the parameter file first.
     pub files: Vec<PathBuf>,
+    /// Their texts, for faults that show only later.
+    pub(crate) sources: Sources,
 }
 
 impl Design {
@@ -107,6 +111,35 @@ impl Design {
             }
             key = key.rsplit_once('.')?.0;
         }
+    }
+
+    /// A fault found after reading, at `place` or where `key` stands, with the line as it was read;
+    /// `file` names the design where neither is known.
+    #[must_use]
+    pub fn fault(
+        &self,
+        file: &Path,
+        place: Option<&Place>,
+        key: &str,
+        message: String,
+        hint: String,
+    ) -> Diagnostic {
+        let found = place.or_else(|| self.place_near(key)).and_then(|place| {
+            let source = self
+                .sources
+                .0
+                .iter()
+                .find(|source| source.path == place.file);
+            source.map(|source| (source, place.line))
+        });
+        let Some((source, line)) = found else {
+            let whole = Diagnostic::whole(Some(file.to_path_buf()), message, Some(hint));
+            return Diagnostic {
+                key: key.to_owned(),
+                ..whole
+            };
+        };
+        source.diagnostic(&source.behind_equals(line), key, message, Some(hint))
     }
 }
 

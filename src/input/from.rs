@@ -136,11 +136,14 @@ fn take(
 }
 
 /// Lays the keys given here over those of the table taken: each displaces the same key there and
-/// the keys joined to it by "or", with what goes only beside those.
+/// the keys joined to it by "or", with what goes only beside any of these.
 pub(crate) fn lay_over(own: &Table, taken: Table, table: &str) -> Table {
     let mut entries = taken.entries;
     for name in own.entries.keys() {
         entries.remove(name);
+        for beside in joined::beside(table, name) {
+            entries.remove(beside);
+        }
         for joined in joined::of(table) {
             if !joined.ways.iter().any(|keys| keys.contains(&name.as_str())) {
                 continue;

@@ -74,8 +74,8 @@ pub(crate) const JOINED: [Joined; 11] = [
     CLIMATE,
 ];
 
-/// A key that means something only beside another of its table, and that other: where one of its
-/// alternatives displaces the other, it goes as well.
+/// A key that means something only beside another of its table, and that other: where the other is
+/// displaced, by one of its alternatives or by itself given anew, it goes as well.
 const BESIDE: [(&str, &str, &str); 1] = [("placement", "bass", "first_barrel")];
 
 /// Keys of a table that go only with this one.

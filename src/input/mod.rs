@@ -77,7 +77,7 @@ use context::{Context, Sheet};
 use field::Field;
 use known::Known;
 use reader::Reader;
-use source::Source;
+use source::{Source, Sources};
 use tree::Table;
 
 /// Reads a parameter file.
@@ -139,7 +139,9 @@ fn finish(
     match design {
         Some(mut design) if !context.has_findings() => {
             design.measurements = context.measurements(first);
-            (design.places, design.files) = context.into_places();
+            (design.places, design.sources) = context.into_places();
+            let paths = design.sources.0.iter().map(|source| source.path.clone());
+            design.files = paths.collect();
             Ok(design)
         }
         _ => {
@@ -282,6 +284,7 @@ fn read_tables(context: &Context, number: usize, sheet: &Sheet, root: &Table) ->
         measurements: Measurements::default(),
         places: Arc::default(),
         files: Vec::new(),
+        sources: Sources::default(),
     })
 }
 

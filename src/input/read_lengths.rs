@@ -84,12 +84,16 @@ impl Reader<'_> {
                 Err(values) => {
                     let mut message =
                         format!("`{name}` must hold two lengths, not {}", values.len());
-                    let hint = match self.node(name).and_then(with_decimal_commas) {
-                        Some([a, b]) => {
-                            message.push_str("; decimals begin with a point, not with a comma");
-                            format!("[{a}, {b}], if decimal commas were meant")
-                        }
-                        None => format!("both, for example {}", self.sample(name, self.at(name))),
+                    let meant = self.node(name).map(with_decimal_commas).unwrap_or_default();
+                    let hint = if meant.is_empty() {
+                        format!("both, for example {}", self.sample(name, self.at(name)))
+                    } else {
+                        message.push_str("; decimals begin with a point, not with a comma");
+                        let commas = match values.len() {
+                            3 => "a decimal comma was",
+                            _ => "decimal commas were",
+                        };
+                        format!("{}, if {commas} meant", meant.join(" or "))
                     };
                     self.fault(name, message, hint);
                     Field::Bad
@@ -227,22 +231,43 @@ impl Reader<'_> {
     }
 }
 
-/// Two numbers from a list of four whole ones, as a pair with decimal commas reads.
-fn with_decimal_commas(node: &Node) -> Option<[String; 2]> {
+/// The pairs that a list of three or four numbers may be with decimal commas, as they are to be typed.
+fn with_decimal_commas(node: &Node) -> Vec<String> {
     let Value::List(items) = &node.value else {
-        return None;
+        return Vec::new();
     };
     let whole = |item: &Node| match &item.value {
-        Value::Number(number) => number.integer,
+        Value::Number(number) => number.integer.map(|whole| whole.to_string()),
         _ => None,
     };
-    let whole: Vec<i64> = items.iter().map(whole).collect::<Option<_>>()?;
-    match whole[..] {
-        [a, tenths, b, more] if tenths >= 0 && more >= 0 => {
-            Some([format!("{a}.{tenths}"), format!("{b}.{more}")])
-        }
+    let alone = |item: &Node| match &item.value {
+        Value::Number(number) => Some(plain(number.value)),
         _ => None,
+    };
+    // No digit of a decimal fraction is signed.
+    let joined = |[units, tenths]: [&Node; 2]| {
+        let tenths = whole(tenths).filter(|tenths| !tenths.starts_with('-'))?;
+        Some(format!("{}.{tenths}", whole(units)?))
+    };
+    let pair = |a: Option<String>, b: Option<String>| Some(format!("[{}, {}]", a?, b?));
+    // A decimal comma is typed without a blank behind it.
+    let tight = |[a, b]: [&Node; 2]| b.at.span.start == a.at.span.end + 1;
+    match &items[..] {
+        [a, b, c] => {
+            let first = pair(joined([a, b]), alone(c));
+            let second = pair(alone(a), joined([b, c]));
+            match (tight([a, b]), tight([b, c])) {
+                (true, false) if first.is_some() => vec![first],
+                (false, true) if second.is_some() => vec![second],
+                _ => vec![first, second],
+            }
+        }
+        [a, b, c, d] => vec![pair(joined([a, b]), joined([c, d]))],
+        _ => Vec::new(),
     }
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 /// The same value without its minus sign, as it would be typed.

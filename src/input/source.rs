@@ -1,7 +1,9 @@
 //! The text of a parameter file, cut into lines so that any byte offset can be named as line and column.
 
+use std::fmt;
 use std::ops::Range;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use crate::diagnostic::Diagnostic;
 
@@ -64,6 +66,22 @@ impl Source {
             .map_or(line, |l| l.strip_suffix('\r').unwrap_or(l))
     }
 
+    /// The bytes of a 1-based line that a fault found later is marked under: what stands behind the first
+    /// equals sign, or the whole line.
+    pub fn behind_equals(&self, line: usize) -> Range<usize> {
+        let index = line.saturating_sub(1);
+        let (start, line) = (self.line_start(index), self.line_text(index));
+        let from = line.find('=').map_or(0, |at| at + 1);
+        let rest = line.get(from..).unwrap_or_default();
+        // A number sign in a text begins no comment; then the marker goes on under it.
+        let rest = match rest.split_once('#') {
+            Some((value, _)) if !rest.contains(['"', '\'']) => value,
+            _ => rest,
+        };
+        let from = start + from + (rest.len() - rest.trim_start().len());
+        from..from + rest.trim().len()
+    }
+
     /// A finding at a span of bytes; a span of several lines is marked on its first.
     pub fn diagnostic(
         &self,
@@ -94,12 +112,42 @@ impl Source {
     }
 }
 
+/// The texts a design was read from, for faults that show only once its positions are known.
+#[derive(Clone, Default)]
+pub(crate) struct Sources(pub Arc<[Arc<Source>]>);
+
+impl PartialEq for Sources {
+    /// Designs are told apart by what was read, not by the text it was read from.
+    fn eq(&self, _: &Sources) -> bool {
+        true
+    }
+}
+
+impl fmt::Debug for Sources {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let paths = self.0.iter().map(|source| &source.path);
+        f.debug_list().entries(paths).finish()
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     fn source(text: &str) -> Source {
         Source::new("x.toml".into(), PathBuf::new(), text)
+    }
+
+    #[test]
+    fn a_line_is_marked_under_its_value() {
+        let s = source("[a]\r\n  wide = 30.5 # mm\nb = \"#1\" # x\n\u{e9} = [1, 2]");
+        let behind = |line| s.text().get(s.behind_equals(line));
+        assert_eq!(behind(1), Some("[a]"));
+        assert_eq!(behind(2), Some("30.5"));
+        assert_eq!(behind(3), Some("\"#1\" # x"));
+        assert_eq!(behind(4), Some("[1, 2]"));
+        // Beyond the last line there is nothing to mark.
+        assert_eq!(behind(9), Some(""));
     }
 
     #[test]

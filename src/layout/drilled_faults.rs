@@ -4,7 +4,6 @@
 use super::{Copy, Layout, LayoutFault, OldBore};
 use crate::input::{Drilled, DrilledAlong, DrilledKey, Side};
 use crate::tolerance::NOISE;
-use crate::units::show_mm;
 
 /// Faults of the records, side by side. The printed copy has wider bores; the wood has not.
 pub(super) fn of_records(layout: &Layout) -> Vec<LayoutFault> {
@@ -54,18 +53,19 @@ fn fault(record: &Drilled, key: Option<DrilledKey>, message: String, hint: Strin
 }
 
 fn alone(layout: &Layout, side: Side, bore: &OldBore, record: &Drilled) -> Option<LayoutFault> {
+    let show = |mm| layout.design.lengths().show(mm);
     let line = &layout.sides.get(side).line;
     let (name, number) = (side.name(), bore.number);
     if bore.centre.x > line.end_s + NOISE {
         let hint = format!(
             "its place along the side from the nut line, below {}; the design has it at {}",
-            show_mm(line.end_s),
-            show_mm(bore.designed.x)
+            show(line.end_s),
+            show(bore.designed.x)
         );
         let message = format!(
             "{name} bore {number} would be {} from the nut line, beyond the end of the straight side at {}",
-            show_mm(bore.centre.x),
-            show_mm(line.end_s)
+            show(bore.centre.x),
+            show(line.end_s)
         );
         return Some(fault(record, record.keys.along, message, hint));
     }
@@ -73,13 +73,13 @@ fn alone(layout: &Layout, side: Side, bore: &OldBore, record: &Drilled) -> Optio
     if bore.diameter > thickness - NOISE {
         let message = format!(
             "{name} bore {number} would be {} wide, in a head that is {} thick there",
-            show_mm(bore.diameter),
-            show_mm(thickness)
+            show(bore.diameter),
+            show(thickness)
         );
         let hint = format!(
             "its own diameter, below {}; its barrel has {}",
-            show_mm(thickness),
-            show_mm(layout.design.machines.barrel_diameter)
+            show(thickness),
+            show(layout.design.machines.barrel_diameter)
         );
         let key = record.keys.diameter.or(record.keys.below_face);
         return Some(fault(record, key.or(record.keys.along), message, hint));
@@ -88,13 +88,13 @@ fn alone(layout: &Layout, side: Side, bore: &OldBore, record: &Drilled) -> Optio
     if below > thickness - NOISE {
         let message = format!(
             "{name} bore {number} would be {} below the face, in a head that is {} thick there",
-            show_mm(below),
-            show_mm(thickness)
+            show(below),
+            show(thickness)
         );
         let hint = format!(
             "its centre below the face, less than {}; the design has it at {}",
-            show_mm(thickness),
-            show_mm(layout.axis_below_face)
+            show(thickness),
+            show(layout.axis_below_face)
         );
         return Some(fault(record, record.keys.below_face, message, hint));
     }
@@ -103,6 +103,7 @@ fn alone(layout: &Layout, side: Side, bore: &OldBore, record: &Drilled) -> Optio
 
 /// Two neighbours of which one is recorded, and whose mouths overlap or have changed places.
 fn run_together(layout: &Layout, side: Side, a: &OldBore, b: &OldBore) -> Option<LayoutFault> {
+    let show = |mm| layout.design.lengths().show(mm);
     let (first, second) = (record(layout, side, a), record(layout, side, b));
     let wood = a.centre.distance(b.centre) - (a.diameter + b.diameter) / 2.0;
     let swapped = b.centre.x < a.centre.x;
@@ -122,23 +123,23 @@ fn run_together(layout: &Layout, side: Side, a: &OldBore, b: &OldBore) -> Option
         format!(
             "{name} bore {} would be at {} along the side, bore {} at {}, nearer the nut",
             a.number,
-            show_mm(a.centre.x),
+            show(a.centre.x),
             b.number,
-            show_mm(b.centre.x)
+            show(b.centre.x)
         )
     } else {
         format!(
             "{name} bores {} and {} would overlap by {}",
             a.number,
             b.number,
-            show_mm(-wood)
+            show(-wood)
         )
     };
     let own = format!(
         "here it puts bore {} at {}, the design at {}",
         bore.number,
-        show_mm(bore.centre.x),
-        show_mm(bore.designed.x)
+        show(bore.centre.x),
+        show(bore.designed.x)
     );
     let (key, hint) = match record.along {
         DrilledAlong::FromPrevious(_) => (
@@ -156,7 +157,7 @@ fn run_together(layout: &Layout, side: Side, a: &OldBore, b: &OldBore) -> Option
             record.keys.diameter.or(record.keys.below_face),
             format!(
                 "the diameter as measured; here it is {}",
-                show_mm(bore.diameter)
+                show(bore.diameter)
             ),
         ),
     };

@@ -35,6 +35,7 @@ fn of_counterbores(layout: &Layout) -> Vec<LayoutFault> {
     let Some((bore, mouth)) = shallowest else {
         return Vec::new();
     };
+    let show = |mm| layout.design.lengths().show(mm);
     // A ring or a length below the shortest of all counts as none.
     let least = SHORTEST - NOISE;
     let mut found = Vec::new();
@@ -42,13 +43,13 @@ fn of_counterbores(layout: &Layout) -> Vec<LayoutFault> {
         found.push(LayoutFault {
             key: "bores.counterbore.depth",
             message: format!(
-                "the counterbore goes {:.2} mm deep, but {} bore {} only {:.2} mm",
-                mouth.depth,
+                "the counterbore goes {} deep, but {} bore {} only {}",
+                show(mouth.depth),
                 bore.side.name(),
                 bore.number,
-                bore.depth
+                show(bore.depth)
             ),
-            hint: format!("a depth below {:.2} mm, or a deeper bore", bore.depth),
+            hint: format!("a depth below {}, or a deeper bore", show(bore.depth)),
             place: None,
         });
     }
@@ -56,12 +57,13 @@ fn of_counterbores(layout: &Layout) -> Vec<LayoutFault> {
         found.push(LayoutFault {
             key: "bores.counterbore.diameter",
             message: format!(
-                "the counterbore is {:.2} mm wide, the bore {:.2} mm",
-                mouth.diameter, bore.diameter
+                "the counterbore is {} wide, the bore {}",
+                show(mouth.diameter),
+                show(bore.diameter)
             ),
             hint: format!(
-                "a diameter above {:.2} mm, or no counterbore",
-                bore.diameter
+                "a diameter above {}, or no counterbore",
+                show(bore.diameter)
             ),
             place: None,
         });

@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::check::{self, Report};
 use crate::diagnostic::Diagnostic;
 use crate::input::{self, Design, Numbers};
-use crate::layout::{Copy, Layout, faults};
+use crate::layout::{Copy, Layout, LayoutFault, faults};
 use crate::paper::Paper;
 use crate::paper::sheet_options::SheetOptions;
 use crate::solid::{self, Solids};
@@ -238,16 +238,13 @@ pub fn judge_design(design: &Design, path: &Path) -> Result<Judged, Failure> {
     }
     if !found.is_empty() {
         let findings = found.into_iter().map(|fault| {
-            let place = fault.place.as_ref().or(design.place_near(fault.key));
-            Diagnostic {
-                file: Some(place.map_or_else(|| path.to_path_buf(), |place| place.file.clone())),
-                at: place.map(|place| (place.line, 1)),
-                source_line: String::new(),
-                span_len: 1,
-                key: fault.key.to_owned(),
-                message: fault.message,
-                hint: Some(fault.hint),
-            }
+            let LayoutFault {
+                key,
+                message,
+                hint,
+                place,
+            } = fault;
+            design.fault(path, place.as_ref(), key, message, hint)
         });
         return Err(Failure::Input(findings.collect()));
     }

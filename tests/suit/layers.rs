@@ -76,6 +76,16 @@ fn suit_drops_the_necks_bass_first_barrel_with_its_first_barrel() {
         bass: 56.0,
     });
     assert_eq!(study(&silent, Some(&neck)).design.placement.along, both);
+    // So it is where the set has a first barrel of its own: it is both sides', as in any file.
+    let own = write(
+        "own.toml",
+        &format!("{set}\n[placement]\nfirst_barrel = 57\n"),
+    );
+    let both = Along::FirstBarrel(PerSide {
+        treble: 57.0,
+        bass: 57.0,
+    });
+    assert_eq!(study(&own, Some(&neck)).design.placement.along, both);
     // The set's own, without the treble side's, is the set's own mistake.
     let text = format!("{set}\n[placement]\nalong = 'centred'\nbass.first_barrel = 56\n");
     let wrong = write("wrong.toml", &text);
