@@ -102,58 +102,94 @@ impl Linear {
         }
     }
 
-    /// Draws it. Where arrows and text find no room between the extension lines, the arrows come
-    /// from outside and the text stands past the second one.
+    /// Draws it. Where a text with inches in brackets finds no room between the arrows, they stand under the
+    /// line; where arrows and text find none, the arrows come from outside and the text stands past the
+    /// second extension line.
     pub fn draw(&self, sheet: &mut Sheet, style: Style) {
+        self.draw_on(sheet, style, false);
+    }
+
+    /// The same with its text on white paper where it stands between the arrows: over lines that may run there.
+    pub fn draw_over_lines(&self, sheet: &mut Sheet, style: Style) {
+        self.draw_on(sheet, style, true);
+    }
+
+    fn draw_on(&self, sheet: &mut Sheet, style: Style, over_lines: bool) {
         let along = unit(self.direction);
         let foot = |point: DVec2| self.through + along * (point - self.through).dot(along);
         let (a, b) = (foot(self.from), foot(self.to));
-        extension(sheet, self.from, a);
-        extension(sheet, self.to, b);
         let along = if (b - a).dot(along) < 0.0 {
             -along
         } else {
             along
         };
         let span = a.distance(b);
+        let between = lines_between(&self.text, span, style);
+        let turn = readable(along.to_angle());
+        let up = DVec2::from_angle(turn).perp();
+        let texts: Vec<(DVec2, &str)> = between
+            .iter()
+            .flatten()
+            .zip([up * TEXT_GAP, -up * (TEXT_GAP + style.text)])
+            .map(|(text, off)| ((a + b) / 2.0 + off, *text))
+            .collect();
+        let (layer, anchor) = (Layer::Dimensions, Anchor::Middle);
+        for (at, text) in texts.iter().filter(|_| over_lines) {
+            clear_for_text(sheet, layer, *at, turn, anchor, style, text);
+        }
+        extension(sheet, self.from, a);
+        extension(sheet, self.to, b);
         let width = text_width(&self.text, style.text, style.weight);
         let arrows_inside = span >= 2.0 * style.arrow + 1.0;
-        let text_inside = span >= width + 1.0;
         if arrows_inside {
             line(sheet, a, b);
-            arrow(sheet, Layer::Dimensions, a, along, style.arrow);
-            arrow(sheet, Layer::Dimensions, b, -along, style.arrow);
+            arrow(sheet, layer, a, along, style.arrow);
+            arrow(sheet, layer, b, -along, style.arrow);
         } else {
             let out = style.arrow + 2.0;
-            let past = if text_inside {
+            let past = if between.is_some() {
                 out
             } else {
                 out.max(width + 2.0 * TEXT_GAP)
             };
             line(sheet, a - along * out, b + along * past);
-            arrow(sheet, Layer::Dimensions, a, -along, style.arrow);
-            arrow(sheet, Layer::Dimensions, b, along, style.arrow);
+            arrow(sheet, layer, a, -along, style.arrow);
+            arrow(sheet, layer, b, along, style.arrow);
         }
-        let middle = if text_inside {
-            (a + b) / 2.0
-        } else if arrows_inside {
+        if between.is_some() {
+            for (at, text) in texts {
+                put(sheet, layer, at, turn, anchor, style, text);
+            }
+            return;
+        }
+        let from_line = if arrows_inside {
             line(sheet, b, b + along * (width + 2.0 * TEXT_GAP));
-            b + along * (width / 2.0 + TEXT_GAP)
+            TEXT_GAP
         } else {
-            b + along * (style.arrow.min(1.0) + width / 2.0 + TEXT_GAP)
+            style.arrow.min(1.0) + TEXT_GAP
         };
-        let turn = readable(along.to_angle());
-        let up = DVec2::from_angle(turn).perp();
-        put(
-            sheet,
-            Layer::Dimensions,
-            middle + up * TEXT_GAP,
-            turn,
-            Anchor::Middle,
-            style,
-            &self.text,
-        );
+        let at = b + along * (width / 2.0 + from_line) + up * TEXT_GAP;
+        put(sheet, layer, at, turn, anchor, style, &self.text);
     }
+}
+
+/// A dimension's text as it stands over a line of so many mm between its arrows, and what of it stands
+/// under it: inches in brackets, where both find no room over it. `None`: not even so.
+fn lines_between(text: &str, span: f64, style: Style) -> Option<Vec<&str>> {
+    let fits = |text: &str| text_width(text, style.text, style.weight) + 1.0 <= span;
+    if fits(text) {
+        return Some(vec![text]);
+    }
+    let bracket = text.rfind(" [").filter(|_| text.ends_with(']'))?;
+    let (over, under) = text.split_at(bracket);
+    let under = under.trim_start();
+    (fits(over) && fits(under)).then(|| vec![over, under])
+}
+
+/// Whether a dimension's text finds room between its arrows.
+#[must_use]
+pub fn stands_between(text: &str, span: f64, style: Style) -> bool {
+    lines_between(text, span, style).is_some()
 }
 
 /// How a leader ends at the part.

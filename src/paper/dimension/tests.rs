@@ -49,6 +49,35 @@ fn a_short_dimension_has_its_text_past_the_second_line() {
     assert!(text.at.x - half > b.x, "{}", text.at);
 }
 
+/// Inches in brackets go under the line before the whole goes outside; each text keeps to its span.
+#[test]
+fn inches_stand_under_a_line_too_short_for_both() {
+    let text = "8.73 [0.344]";
+    let width = |text: &str| text_width(text, 2.5, Weight::Plain);
+    let (over, under) = ("8.73", "[0.344]");
+    let drawn = |span: f64| {
+        let mut sheet = Sheet::new("", 100.0, 100.0);
+        let (a, b) = (DVec2::new(10.0, 10.0), DVec2::new(10.0 + span, 10.0));
+        Linear::level(a, b, 20.0, text).draw(&mut sheet, Style::default());
+        let shown = texts(&sheet).into_iter();
+        shown
+            .map(|text| (text.text.clone(), text.at))
+            .collect::<Vec<_>>()
+    };
+    let whole = drawn(width(text) + 1.01);
+    assert_eq!(whole.len(), 1);
+    let parted = drawn(width(text) + 0.99);
+    let said: Vec<&str> = parted.iter().map(|(text, _)| text.as_str()).collect();
+    assert_eq!(said, [over, under]);
+    // 2.5 mm of text under the line, and the gap between.
+    assert!((parted[0].1.y - 20.0 - TEXT_GAP).abs() < 1e-9);
+    assert!((parted[1].1.y - 20.0 + TEXT_GAP + 2.5).abs() < 1e-9);
+    assert_eq!(drawn(width(under) + 1.01).len(), 2);
+    let outside = drawn(width(under) + 0.99);
+    assert_eq!(outside.len(), 1);
+    assert!(outside[0].1.x - width(text) / 2.0 > 10.0 + width(under) + 0.99);
+}
+
 #[test]
 fn arrowheads_have_fifteen_degrees() {
     let mut sheet = Sheet::new("", 10.0, 10.0);

@@ -1,15 +1,12 @@
 //! Widths across the head in its front view: rib and slots, the head at both ends, cheeks.
 
-use std::f64::consts::FRAC_PI_2;
-
 use glam::DVec2;
 
 use super::front::Front;
 use crate::input::{Lie, Side};
 use crate::layout::Slot;
-use crate::paper::dimension::{Linear, Style, clear_for_text};
-use crate::paper::measure::text_width;
-use crate::paper::{Anchor, Layer, Sheet};
+use crate::paper::Sheet;
+use crate::paper::dimension::{Linear, Style, stands_between};
 use crate::tolerance::MERGE;
 
 /// From one dimension line to the next, mm on the paper.
@@ -59,17 +56,10 @@ impl Front<'_> {
             );
         }
         if let Some(rows) = slots {
-            // The centre line's own extension may run through the rib's figure.
-            let (turn, middle) = (FRAC_PI_2, Anchor::Middle);
-            let at = DVec2::new(
-                rows.rib_x - 0.8,
-                self.view.at((rows.bass + rows.treble) / 2.0).y,
-            );
-            if rows.fits {
-                clear_for_text(sheet, Layer::Dimensions, at, turn, middle, style, &rows.rib);
-            }
-            // A figure too long for its place stands above, where no extension line runs.
-            upright(sheet, rows.treble, rows.bass, rows.rib_x, rows.rib);
+            // The centre line's own extension may run through the rib's figure. One too long for its place
+            // stands above, where no extension line runs.
+            let (a, b) = (self.view.at(rows.treble), self.view.at(rows.bass));
+            Linear::upright(a, b, rows.rib_x, rows.rib).draw_over_lines(sheet, style);
             upright(sheet, rows.outer, rows.treble, rows.slot_x, rows.slot);
         }
     }
@@ -85,13 +75,10 @@ impl Front<'_> {
         let wall = |slot: &Slot, q: f64| slot.at(tau(slot), q * slot.width / 2.0);
         let (rib_text, slot_text) = (self.figures.length(rib), self.figures.length(treble.width));
         let style = Style::default();
-        let fits = |text: &str, span: f64| {
-            text_width(text, style.text, style.weight) + 2.0 <= span * self.view.scale
-        };
-        let rib_fits = fits(&rib_text, rib);
+        let fits = |text: &str, span: f64| stands_between(text, span * self.view.scale, style);
         let rib_x = self.view.origin.x - STEP;
         // In one line where both texts stand between their arrows.
-        let one_line = rib_fits && fits(&slot_text, treble.width);
+        let one_line = fits(&rib_text, rib) && fits(&slot_text, treble.width);
         Some(SlotRows {
             rib_x,
             slot_x: if one_line { rib_x } else { rib_x - STEP },
@@ -100,7 +87,6 @@ impl Front<'_> {
             outer: wall(treble, 1.0),
             rib: rib_text,
             slot: slot_text,
-            fits: rib_fits,
         })
     }
 
@@ -139,6 +125,4 @@ struct SlotRows {
     outer: DVec2,
     rib: String,
     slot: String,
-    /// Whether the rib's text stands between its arrows.
-    fits: bool,
 }

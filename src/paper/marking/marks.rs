@@ -54,8 +54,18 @@ pub(super) fn prick(sheet: &mut Sheet, layer: Layer, at: DVec2) {
 /// the y at which it squares across; in inches as well for a design in inches, unless
 /// millimetres alone were asked for. A maker in millimetres pricks the marks through and needs no other number here.
 pub(super) fn numbers(layout: &Layout, bore: &Bore) -> Vec<(String, Weight)> {
+    let both = [("s", bore.s), ("y", bore.squares_across_at())];
+    lines_of(layout, bore, &both)
+}
+
+/// The same on a strip, which is laid along the side: without y, which runs along the centre line.
+pub(super) fn strip_numbers(layout: &Layout, bore: &Bore) -> Vec<(String, Weight)> {
+    lines_of(layout, bore, &[("s", bore.s)])
+}
+
+fn lines_of(layout: &Layout, bore: &Bore, lengths: &[(&str, f64)]) -> Vec<(String, Weight)> {
     let mut lines = vec![(short_name(bore.side, bore.number), Weight::Strong)];
-    for (what, mm) in [("s", bore.s), ("y", bore.squares_across_at())] {
+    for &(what, mm) in lengths {
         lines.push((format!("{what} {}", figure(mm)), Weight::Plain));
         if with_inches(layout) {
             lines.push((show_inches(mm), Weight::Plain));

@@ -16,7 +16,7 @@ use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
 
-use super::marks::{NUMBERS, height_of, mark, numbers, prick, write};
+use super::marks::{NUMBERS, height_of, mark, prick, strip_numbers, write};
 use crate::input::Side;
 
 /// Width of a lip, mm.
@@ -24,6 +24,25 @@ pub(super) const LIP: f64 = 7.0;
 
 /// From the strip's ends to the arrows that show the datum, clear of the words there, mm.
 const TO_ARROW: f64 = 10.0;
+
+/// What the words at the strip's crest end take of it, mm.
+const END_WORDS: f64 = INSET + 2.0 + 1.6 * 2.5 + 0.6;
+/// From the strip's ends to the words there, mm.
+const INSET: f64 = 1.5;
+
+/// What is left of a stretch between those to be kept clear, in order.
+fn gaps([mut from, to]: [f64; 2], mut keep_clear: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
+    keep_clear.sort_by(|a, b| a[0].total_cmp(&b[0]));
+    let mut left = Vec::new();
+    for [low, high] in keep_clear {
+        if low < to && high > from {
+            left.push([from, low]);
+            from = high;
+        }
+    }
+    left.push([from, to]);
+    left
+}
 
 /// The strip of one side.
 pub(super) fn strip(layout: &Layout, side: Side) -> Sheet {
@@ -176,28 +195,52 @@ impl Strip<'_> {
                 sheet.circle(Layer::Bores, LineKind::Narrow, centre, widest);
             }
             prick(sheet, Layer::Bores, centre);
-            let next = bores
-                .get(index + 1)
-                .map_or(self.side.line.end_s, |next| next.s - widest);
-            let lines = numbers(self.layout, bore);
-            // A pilot beyond the bore keeps its own mark clear: the numbers stand past it.
-            for pilot in &self.side.pilots {
-                let radius = pilot.diameter / 2.0;
-                let off = pilot.s - bore.s;
-                let reach = widest + NUMBERS + height_of(&lines);
-                if off > 0.0 && pilot.s < next && off - radius < reach {
-                    widest = widest.max(off + radius + 1.0);
-                }
-            }
-            let room = next - bore.s - widest - NUMBERS;
-            let fitting = (1..=lines.len())
-                .rev()
-                .find(|count| height_of(&lines[..*count]) <= room);
-            if let Some(lines) = fitting.and_then(|count| lines.get(..count)) {
-                let up = widest + NUMBERS / 2.0 + height_of(lines) / 2.0;
+            let lines = strip_numbers(self.layout, bore);
+            let next = bores.get(index + 1).map(|next| next.s - widest);
+            if let Some((from, count)) = self.room_for(&lines, bore.s, widest, next)
+                && let Some(lines) = lines.get(..count)
+            {
+                let up = from - bore.s + height_of(lines) / 2.0;
                 write(sheet, centre + DVec2::Y * up, Anchor::Middle, lines);
             }
         }
+    }
+
+    /// Where beyond a bore its lines begin, and how many of them find room before the `next` circle or the
+    /// strip's end: clear of pilots, of the plate's end and of the words at the strip's end, as far as that
+    /// leaves two of them anything.
+    fn room_for(
+        &self,
+        lines: &[(String, Weight)],
+        s: f64,
+        widest: f64,
+        next: Option<f64>,
+    ) -> Option<(f64, usize)> {
+        let pilots = self.side.pilots.iter();
+        let pilots = pilots.map(|pilot| [-0.5, 0.5].map(|half| pilot.s + half * pilot.diameter));
+        let plate = [self.side.plate.end_s; 2];
+        let end = self.side.line.end_s;
+        let before_words = next.unwrap_or(end - END_WORDS);
+        let clear: Vec<[f64; 2]> = pilots.clone().chain([plate]).collect();
+        let tries = [
+            (clear, before_words),
+            (pilots.clone().collect(), before_words),
+            (pilots.collect(), next.unwrap_or(end)),
+        ];
+        let most = tries.map(|(keep_clear, to)| {
+            let gaps = gaps([s + widest, to], keep_clear);
+            let fitting = gaps.into_iter().map(|[from, to]| {
+                let room = to - from - NUMBERS;
+                let fits =
+                    |count: &usize| height_of(lines.get(..*count).unwrap_or_default()) <= room;
+                let count = (1..=lines.len()).rev().find(fits).unwrap_or_default();
+                (from + NUMBERS / 2.0, count)
+            });
+            // The first of those that take as many.
+            fitting.rev().max_by_key(|(_, count)| *count)
+        });
+        let with = |least: usize| most.iter().flatten().find(|(_, count)| *count >= least);
+        with(2).or_else(|| with(1)).copied()
     }
 
     fn pilots(&self, sheet: &mut Sheet) {
@@ -252,11 +295,10 @@ impl Strip<'_> {
             "nut line".to_owned()
         };
         let end = format!("end s {}", figure(line.end_s));
-        let inset = 1.5;
-        self.word(sheet, self.start() + inset, &nut, false);
-        self.word(sheet, self.start() + inset + line_step(2.0), name, true);
-        self.word(sheet, line.end_s - inset - 2.0, &end, false);
-        self.word(sheet, line.end_s - inset - 2.0 - line_step(2.5), name, true);
+        self.word(sheet, self.start() + INSET, &nut, false);
+        self.word(sheet, self.start() + INSET + line_step(2.0), name, true);
+        self.word(sheet, line.end_s - INSET - 2.0, &end, false);
+        self.word(sheet, line.end_s - INSET - 2.0 - line_step(2.5), name, true);
     }
 
     /// A word in the middle of the side.

@@ -7,7 +7,7 @@ use super::{demo, laid_out, lines, same, texts, uneven};
 use crate::input::sample::six_string;
 use crate::paper::overlaps::overlaps;
 use crate::paper::place::{extent, text_box};
-use crate::paper::{Item, Layer, LineKind, Paper, Sheet};
+use crate::paper::{Anchor, Item, Layer, LineKind, Paper, Sheet};
 use crate::support::demos::demos;
 
 /// Numbers that stand after `s` or `y` on a sheet, in order.
@@ -229,8 +229,14 @@ fn joins_tear_no_numbers() {
                 let number = text.text.strip_prefix(['T', 'B']);
                 number.is_some_and(|number| number.parse::<u8>().is_ok())
             };
-            let names = texts(&sheet).filter(bore).count();
-            for letter in ["s ", "y "] {
+            let names = texts(&sheet).filter(bore);
+            let (on_strips, on_face): (Vec<_>, Vec<_>) =
+                names.partition(|name| name.anchor == Anchor::Middle);
+            // y runs along the centre line, where no strip lies.
+            for (letter, names) in [
+                ("s ", on_strips.len() + on_face.len()),
+                ("y ", on_face.len()),
+            ] {
                 let numbers = texts(&sheet).filter(|text| {
                     let number = text.text.strip_prefix(letter);
                     number.is_some_and(|number| number.parse::<f64>().is_ok())

@@ -3,8 +3,9 @@
 use glam::DVec2;
 
 use super::super::{face, strip};
-use super::{demo, laid_out, lines, same, uneven};
-use crate::input::{Design, Side, sample::six_string};
+use super::{demo, laid_out, lines, same, texts, uneven};
+use crate::input::{Design, Side, Unit, sample::six_string};
+use crate::paper::place::text_box;
 use crate::paper::{Item, Layer, LineKind};
 use crate::support::demos::demos;
 
@@ -154,4 +155,47 @@ fn a_strip_begins_where_the_straight_edge_does() {
         LineKind::Hidden,
     );
     assert!(folds[0][0].y.abs() < 1e-9);
+}
+
+/// What stands beside a bore of a strip leaves the plate's end line whole, in both units and with pilots there.
+#[test]
+fn numbers_on_strips_leave_the_plates_end_line_whole() {
+    for name in &demos() {
+        let (layout, _) = demo(name);
+        for inches in [false, true] {
+            let design = Design {
+                inches: Some(inches),
+                unit: if inches { Unit::Inch } else { Unit::Mm },
+                ..layout.design.clone()
+            };
+            let (layout, _) = laid_out(&design);
+            for side in Side::BOTH {
+                let drawn = strip::strip(&layout, side);
+                let end = layout.sides.get(side).plate.end_s;
+                let said =
+                    texts(&drawn).filter(|text| text.layer == Layer::Notes && text.turn == 0.0);
+                let mut numbers = 0;
+                for text in said.filter(|text| text.at.y < layout.sides.get(side).line.end_s - 8.0)
+                {
+                    numbers += usize::from(text.text.starts_with("s "));
+                    let corners = text_box(text);
+                    let low = corners
+                        .map(|corner| corner.y)
+                        .into_iter()
+                        .fold(f64::MAX, f64::min);
+                    let high = corners
+                        .map(|corner| corner.y)
+                        .into_iter()
+                        .fold(f64::MIN, f64::max);
+                    // 0.6 mm of paper are kept white round a text.
+                    assert!(
+                        end < low - 0.6 || end > high + 0.6,
+                        "{name}, {side:?}, inches {inches}: `{}` from {low:.2} to {high:.2} over the line at {end:.2}",
+                        text.text
+                    );
+                }
+                assert_eq!(numbers, layout.sides.get(side).bores.len(), "{name}");
+            }
+        }
+    }
 }
