@@ -26,6 +26,12 @@ pub(super) struct Net {
 }
 
 impl Net {
+    /// The half-edge on the other side of one; [`NOTHING`] at the boundary.
+    #[cfg(test)]
+    pub fn twin(&self, half: usize) -> u32 {
+        self.twins[half]
+    }
+
     /// Takes all triangles out.
     pub fn clear(&mut self) {
         self.triangles.clear();

@@ -61,13 +61,23 @@ impl Sweep {
         points: impl Iterator<Item = DVec2>,
         counts: impl Iterator<Item = usize>,
     ) -> Result<&[[u32; 3]], NotSimple> {
+        self.divide(points, counts)?;
+        self.net.make_stout(&self.points);
+        Ok(&self.net.triangles)
+    }
+
+    /// The same as the line leaves them, before any diagonal is exchanged.
+    pub fn divide(
+        &mut self,
+        points: impl Iterator<Item = DVec2>,
+        counts: impl Iterator<Item = usize>,
+    ) -> Result<&Net, NotSimple> {
         self.load(points, counts)?;
         for place in 0..self.ordered.len() {
             self.pass(self.ordered[place])?;
         }
         // Every edge that began has ended, and with it every interval.
-        self.net.make_stout(&self.points);
-        Ok(&self.net.triangles)
+        Ok(&self.net)
     }
 
     fn load(

@@ -7,14 +7,38 @@ use glam::DVec2;
 use proptest::prelude::*;
 use robust::{Coord, orient2d};
 
+use crate::solid::mesh::net::{NOTHING, Net};
 use crate::solid::mesh::sweep::{NotSimple, Sweep};
 
 pub(super) type Loops = Vec<Vec<DVec2>>;
 
 pub(super) fn divide(sweep: &mut Sweep, loops: &Loops) -> Result<Vec<[u32; 3]>, NotSimple> {
-    let points = loops.iter().flatten().copied();
-    let counts = loops.iter().map(Vec::len);
-    sweep.triangles(points, counts).map(<[_]>::to_vec)
+    let points = || loops.iter().flatten().copied();
+    let counts = || loops.iter().map(Vec::len);
+    if let Ok(net) = sweep.divide(points(), counts()) {
+        joined_as_swept(net, &points().collect::<Vec<_>>());
+    }
+    sweep.triangles(points(), counts()).map(<[_]>::to_vec)
+}
+
+/// As the line leaves them, before an exchange of diagonals may mend it: every triangle has an area, and
+/// every side that two have in common is known to both.
+fn joined_as_swept(net: &Net, points: &[DVec2]) {
+    let mut halves = BTreeMap::new();
+    for (triangle, corners) in net.triangles.iter().enumerate() {
+        let [a, b, c] = corners.map(|corner| {
+            let DVec2 { x, y } = points[corner as usize];
+            Coord { x, y }
+        });
+        assert!(orient2d(a, b, c) > 0.0, "{corners:?} has no area");
+        for i in 0..3 {
+            halves.insert((corners[i], corners[(i + 1) % 3]), 3 * triangle + i);
+        }
+    }
+    for (&(a, b), &half) in &halves {
+        let twin = halves.get(&(b, a)).map_or(NOTHING, |&twin| twin as u32);
+        assert_eq!(net.twin(half), twin, "behind the side from {a} to {b}");
+    }
 }
 
 fn area([a, b, c]: [DVec2; 3]) -> f64 {
