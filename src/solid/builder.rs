@@ -23,6 +23,24 @@ pub(super) fn reversed_loop(edges: &[EdgeUse]) -> Vec<EdgeUse> {
     edges.iter().rev().map(|used| reversed(*used)).collect()
 }
 
+/// The same loop, the other way round, in its own place.
+#[must_use]
+pub(super) fn turn_round(mut edges: Vec<EdgeUse>) -> Vec<EdgeUse> {
+    edges.reverse();
+    for used in &mut edges {
+        *used = reversed(*used);
+    }
+    edges
+}
+
+/// A face's loops, with room for holes that will be cut.
+#[must_use]
+pub(super) fn with_room_for(holes: usize, outer: Vec<EdgeUse>) -> Vec<Vec<EdgeUse>> {
+    let mut loops = Vec::with_capacity(1 + holes);
+    loops.push(outer);
+    loops
+}
+
 /// The closed curve in which a round hole meets a face: two arcs over two vertices, right-handed
 /// about the hole's direction.
 #[derive(Debug, Clone, Copy)]

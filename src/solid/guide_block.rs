@@ -5,18 +5,19 @@ use glam::{DVec2, DVec3};
 use crate::layout::Block;
 
 use super::brep::{Brep, Surface, VertexId};
-use super::builder::{Builder, HoleFrame, reversed_loop};
+use super::builder::{Builder, HoleFrame, turn_round, with_room_for};
 
 /// Builds a guide block from a layout that passed its checks.
 pub(super) fn guide_block(block: &Block) -> Brep {
     let holes = block.holes.len();
     let mut builder = Builder::with_room([8 + 10 * holes, 12 + 15 * holes, 6 + 5 * holes]);
     // The end faces' outline in (x, z), anticlockwise seen from y = 0.
-    let mut profile = vec![
+    let mut profile = Vec::with_capacity(4 + 3 * block.grooves.len());
+    profile.extend([
         (DVec2::ZERO, "upright face"),
         (DVec2::new(block.length, 0.0), "end"),
         (DVec2::new(block.length, block.height), "outer face"),
-    ];
+    ]);
     for groove in block.grooves.iter().rev() {
         let top = |x: f64| DVec2::new(x, block.height);
         profile.push((top(groove.x + groove.width / 2.0), "scribe groove"));
@@ -47,13 +48,14 @@ pub(super) fn guide_block(block: &Block) -> Brep {
         let (normal, x_axis) = (at(outward, 0.0), at(along, 0.0));
         builder.plane_face(name, at(from, 0.0), normal, x_axis, vec![edges]);
     }
-    let on_head = builder.plane_face("foot", DVec3::ZERO, -DVec3::Y, DVec3::X, vec![near_loop]);
+    let near_loops = with_room_for(holes, near_loop);
+    let on_head = builder.plane_face("foot", DVec3::ZERO, -DVec3::Y, DVec3::X, near_loops);
     let away = builder.plane_face(
         "top",
         DVec3::Y * block.depth,
         DVec3::Y,
         DVec3::X,
-        vec![reversed_loop(&far_loop)],
+        with_room_for(holes, turn_round(far_loop)),
     );
     for hole in &block.holes {
         let frame = HoleFrame::new(DVec3::new(hole.x, 0.0, hole.z), DVec3::Y, DVec3::Z);

@@ -10,7 +10,7 @@ use crate::plane::moments::Linear;
 
 use super::bores::{Pierced, add_bore, add_pilot};
 use super::brep::{Brep, EdgeUse, Surface, VertexId};
-use super::builder::{Builder, Ring, reversed, reversed_loop};
+use super::builder::{Builder, Ring, reversed, turn_round, with_room_for};
 use super::slot_walls::add_slot;
 
 /// Builds the head. The layout must have passed its checks: the walls and holes are laid where the
@@ -24,11 +24,17 @@ pub(super) fn head(layout: &Layout) -> Brep {
     let mut builder = Builder::with_room([30 + 8 * holes, 46 + 13 * holes, 18 + 5 * holes]);
     let back = layout.outline.thickness;
     let outline = Walls::new(&mut builder, layout, &back);
-    let mut in_face = vec![outline.tops.clone()];
-    let mut in_back = vec![reversed_loop(&outline.backs)];
+    let (mut in_face, mut in_back) = (Vec::with_capacity(3), Vec::with_capacity(3));
+    in_face.push(outline.tops);
+    in_back.push(turn_round(outline.backs));
     let pierced = PerSide::from_fn(|side| {
         let walls = layout.sides.get(side).slot.as_ref().map(|slot| {
-            let faces = add_slot(&mut builder, slot, &back);
+            let faces = add_slot(
+                &mut builder,
+                slot,
+                &back,
+                layout.sides.get(side).bores.len(),
+            );
             in_face.push(faces.in_face);
             in_back.push(faces.in_back);
             (faces.outer_wall, faces.inner_wall)
@@ -94,8 +100,8 @@ impl Walls {
             })
             .collect();
         let mut walls = Walls {
-            tops: vec![],
-            backs: vec![],
+            tops: Vec::with_capacity(pieces.len()),
+            backs: Vec::with_capacity(pieces.len()),
             sides: PerSide::default(),
         };
         for (index, (part, piece)) in pieces.iter().enumerate() {
@@ -145,7 +151,15 @@ impl Walls {
                 reversed(top),
                 builder.line(a_top, a_back),
             ];
-            let face = builder.face(part_name(*part), surface, true, vec![edges]);
+            let holes = match part {
+                OutlinePart::Side(side) => {
+                    let side = layout.sides.get(*side);
+                    side.bores.len() + side.pilots.len()
+                }
+                _ => 0,
+            };
+            let loops = with_room_for(holes, edges);
+            let face = builder.face(part_name(*part), surface, true, loops);
             match part {
                 OutlinePart::Side(Side::Treble) => walls.sides.treble = face,
                 OutlinePart::Side(Side::Bass) => walls.sides.bass = face,
@@ -161,8 +175,8 @@ impl Walls {
 fn part_name(part: OutlinePart) -> String {
     match part {
         OutlinePart::Nut => "nut end".to_owned(),
-        OutlinePart::Shoulder(side) => format!("shoulder {}", side.name()),
-        OutlinePart::Side(side) => format!("side {}", side.name()),
+        OutlinePart::Shoulder(side) => ["shoulder ", side.name()].concat(),
+        OutlinePart::Side(side) => ["side ", side.name()].concat(),
         OutlinePart::Crest => "crest".to_owned(),
     }
 }

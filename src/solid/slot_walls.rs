@@ -12,7 +12,7 @@ use crate::layout::Slot;
 use crate::plane::moments::Linear;
 
 use super::brep::{EdgeUse, Surface, VertexId};
-use super::builder::{Builder, reversed, reversed_loop};
+use super::builder::{Builder, reversed, turn_round, with_room_for};
 
 /// What the rest of the head needs of a slot.
 pub(super) struct SlotFaces {
@@ -37,8 +37,10 @@ struct Post {
     back: VertexId,
 }
 
+/// Most edges that the opening of a slot has: two long ones, and three round either end.
+const MOST_EDGES: usize = 8;
+
 /// The walls across one end of a slot.
-#[derive(Default)]
 struct EndWalls {
     /// Upper edges, in order.
     tops: Vec<EdgeUse>,
@@ -53,6 +55,8 @@ struct Work<'a> {
     builder: &'a mut Builder,
     slot: &'a Slot,
     back: &'a Linear,
+    /// Bores that will cross the long walls.
+    bores: usize,
     /// Depth of the ramp's floor below the face, where there is a ramp.
     floor: Option<Linear>,
 }
@@ -62,13 +66,20 @@ const LEVEL: Linear = Linear {
     slope: DVec2::ZERO,
 };
 
-/// Adds the walls of `slot` (and its ramp) to the head whose back lies `back` below the face.
-pub(super) fn add_slot(builder: &mut Builder, slot: &Slot, back: &Linear) -> SlotFaces {
+/// Adds the walls of `slot` (and its ramp) to the head whose back lies `back` below the face; so many
+/// `bores` will cross it.
+pub(super) fn add_slot(
+    builder: &mut Builder,
+    slot: &Slot,
+    back: &Linear,
+    bores: usize,
+) -> SlotFaces {
     let floor = slot.ramp_depth();
     Work {
         builder,
         slot,
         back,
+        bores,
         floor,
     }
     .build()
@@ -100,32 +111,27 @@ impl Work<'_> {
         let outward = self.slot.outward.extend(0.0);
         let along = self.slot.along.extend(0.0);
         let wall = |far: Post, near: Post| [far.back, near.back, near.top];
-        let mut corners: Vec<VertexId> = wall(outer_crest, outer_nut).to_vec();
-        corners.extend(outer_mouth);
-        corners.push(outer_crest.top);
-        let outer_wall = self.plane(
-            "outer wall",
-            self.slot.at(r, half),
-            -outward,
-            along,
-            &corners,
-        );
-        corners = vec![inner_nut.back, inner_crest.back, inner_crest.top];
-        corners.extend(inner_mouth);
-        corners.push(inner_nut.top);
-        let inner_wall = self.plane(
-            "inner wall",
-            self.slot.at(r, -half),
-            outward,
-            along,
-            &corners,
-        );
+        let [a, b, c] = wall(outer_crest, outer_nut);
+        let d = outer_crest.top;
+        let at = self.slot.at(r, half);
+        let outer_wall = match outer_mouth {
+            Some(mouth) => self.plane("outer wall", at, -outward, along, [a, b, c, mouth, d]),
+            None => self.plane("outer wall", at, -outward, along, [a, b, c, d]),
+        };
+        let [a, b, c] = [inner_nut.back, inner_crest.back, inner_crest.top];
+        let d = inner_nut.top;
+        let at = self.slot.at(r, -half);
+        let inner_wall = match inner_mouth {
+            Some(mouth) => self.plane("inner wall", at, outward, along, [a, b, c, mouth, d]),
+            None => self.plane("inner wall", at, outward, along, [a, b, c, d]),
+        };
 
         // The opening in the face and in the back, anticlockwise.
-        let mut in_face = vec![
+        let mut in_face = Vec::with_capacity(MOST_EDGES);
+        in_face.push(
             self.builder
                 .line(outer_mouth.unwrap_or(outer_nut.top), outer_crest.top),
-        ];
+        );
         in_face.extend(&crest.tops);
         in_face.push(
             self.builder
@@ -133,17 +139,22 @@ impl Work<'_> {
         );
         match mouth {
             Some((inner, outer)) => {
-                let edge = self.ramp_floor((inner, inner_nut.top), (outer, outer_nut.top), &nut);
-                in_face.extend(edge);
+                let (inner, outer) = ((inner, inner_nut.top), (outer, outer_nut.top));
+                self.ramp_floor(inner, outer, &nut, &mut in_face);
             }
             None => in_face.extend(&nut.tops),
         }
-        let mut in_back = vec![self.builder.line(outer_nut.back, outer_crest.back)];
+        let mut in_back = Vec::with_capacity(MOST_EDGES);
+        in_back.push(self.builder.line(outer_nut.back, outer_crest.back));
         in_back.extend(&crest.backs);
         in_back.push(self.builder.line(inner_crest.back, inner_nut.back));
         in_back.extend(&nut.backs);
         SlotFaces {
-            in_face: self.turned(reversed_loop(&in_face)),
+            // A hole in the face runs against what is laid out, unless its side turns it round.
+            in_face: match self.slot.side {
+                Side::Treble => turn_round(in_face),
+                Side::Bass => in_face,
+            },
             in_back: self.turned(in_back),
             outer_wall,
             inner_wall,
@@ -155,12 +166,13 @@ impl Work<'_> {
         if self.slot.side == Side::Treble {
             edges
         } else {
-            reversed_loop(&edges)
+            turn_round(edges)
         }
     }
 
     fn named(&self, what: &str) -> String {
-        format!("slot {} {what}", self.slot.side.name())
+        // In one piece: a format would grow it by and by.
+        ["slot ", self.slot.side.name(), " ", what].concat()
     }
 
     fn post(&mut self, tau: f64, q: f64, floor: Option<Linear>) -> Post {
@@ -174,29 +186,34 @@ impl Work<'_> {
         }
     }
 
-    fn plane(
+    fn plane<const N: usize>(
         &mut self,
         what: &str,
         at: DVec2,
         normal: DVec3,
         x_axis: DVec3,
-        corners: &[VertexId],
+        corners: [VertexId; N],
     ) -> usize {
-        let edges = self.builder.polygon(corners);
+        let edges = self.builder.polygon(&corners);
         let edges = self.turned(edges);
-        self.builder.plane_face(
-            self.named(what),
-            at.extend(0.0),
-            normal,
-            x_axis,
-            vec![edges],
-        )
+        let holes = if what.ends_with("wall") {
+            self.bores
+        } else {
+            0
+        };
+        let loops = with_room_for(holes, edges);
+        let (name, at) = (self.named(what), at.extend(0.0));
+        self.builder.plane_face(name, at, normal, x_axis, loops)
     }
 
     /// The walls across the end at τ = `end`, from post `a` round to post `b`, anticlockwise.
     fn end_walls(&mut self, a: Post, b: Post, end: f64, floor: Option<Linear>) -> EndWalls {
         let (half, r) = (self.slot.width / 2.0, self.slot.corner_radius);
-        let mut walls = EndWalls::default();
+        let mut walls = EndWalls {
+            tops: Vec::with_capacity(3),
+            backs: Vec::with_capacity(3),
+            middle: None,
+        };
         // Direction of post `a` from its corner's centre, in the (q, τ) plane.
         let from = if a.q > 0.0 { 0.0 } else { PI };
         // A mouth at the slot's very end splits what would be one half cylinder.
@@ -271,60 +288,62 @@ impl Work<'_> {
             self.slot.at(end, 0.0),
             normal,
             x_axis,
-            &[b.back, a.back, a.top, b.top],
+            [b.back, a.back, a.top, b.top],
         );
         walls.tops.push(self.builder.line(a.top, b.top));
         walls.backs.push(self.builder.line(a.back, b.back));
     }
 
-    /// The ramp's floor. Returns the face's edge along the mouth, from the inner to the outer
-    /// side. `inner` and `outer` hold the vertices at the mouth and at the floor's foot.
+    /// The ramp's floor. Adds the face's edges along the mouth to its opening, from the inner to the
+    /// outer side. `inner` and `outer` hold the vertices at the mouth and at the floor's foot.
     fn ramp_floor(
         &mut self,
         inner: (VertexId, VertexId),
         outer: (VertexId, VertexId),
         nut: &EndWalls,
-    ) -> Vec<EdgeUse> {
+        in_face: &mut Vec<EdgeUse>,
+    ) {
         let Some(depth) = self.floor else {
-            return Vec::new();
+            return;
+        };
+        let origin = self.builder.brep.vertices[outer.0];
+        let normal = depth.slope.extend(1.0).normalize();
+        let x_axis = self.slot.outward.extend(0.0);
+        let add = |work: &mut Self, edges: Vec<EdgeUse>| {
+            let (name, edges) = (work.named("ramp"), vec![work.turned(edges)]);
+            work.builder.plane_face(name, origin, normal, x_axis, edges);
         };
         let at_slot_end = self.slot.ramp.is_some_and(|ramp| ramp.mouth <= 0.0);
-        let (loops, mouth) = match (nut.middle, nut.tops.first(), nut.tops.last()) {
+        match (nut.middle, &nut.tops[..]) {
             // The floor begins at the slot's own end: two corners, and the end between them.
-            (Some((a, b)), Some(&inner_arc), Some(&outer_arc)) if at_slot_end => {
+            (Some((a, b)), [inner_arc, end @ .., outer_arc]) if at_slot_end => {
                 let (inner_edge, outer_edge) =
                     (self.builder.line(inner.0, a), self.builder.line(b, outer.0));
                 let inner_loop = vec![
                     inner_edge,
-                    reversed(inner_arc),
+                    reversed(*inner_arc),
                     self.builder.line(inner.1, inner.0),
                 ];
                 let outer_loop = vec![
                     outer_edge,
                     self.builder.line(outer.0, outer.1),
-                    reversed(outer_arc),
+                    reversed(*outer_arc),
                 ];
-                let mut mouth = vec![inner_edge];
-                mouth.extend(nut.tops.get(1..nut.tops.len() - 1).into_iter().flatten());
-                mouth.push(outer_edge);
-                (vec![inner_loop, outer_loop], mouth)
+                add(self, inner_loop);
+                add(self, outer_loop);
+                in_face.push(inner_edge);
+                in_face.extend(end);
+                in_face.push(outer_edge);
             }
             _ => {
                 let mouth = self.builder.line(inner.0, outer.0);
-                let mut edges = vec![mouth, self.builder.line(outer.0, outer.1)];
-                edges.extend(reversed_loop(&nut.tops));
+                let mut edges = Vec::with_capacity(3 + nut.tops.len());
+                edges.extend([mouth, self.builder.line(outer.0, outer.1)]);
+                edges.extend(nut.tops.iter().rev().map(|used| reversed(*used)));
                 edges.push(self.builder.line(inner.1, inner.0));
-                (vec![edges], vec![mouth])
+                add(self, edges);
+                in_face.push(mouth);
             }
-        };
-        let origin = self.builder.brep.vertices[outer.0];
-        let normal = depth.slope.extend(1.0).normalize();
-        let x_axis = self.slot.outward.extend(0.0);
-        for edges in loops {
-            let edges = self.turned(edges);
-            self.builder
-                .plane_face(self.named("ramp"), origin, normal, x_axis, vec![edges]);
         }
-        mouth
     }
 }
