@@ -17,6 +17,7 @@ pub mod statistics;
 pub mod study;
 pub mod tolerance;
 pub mod units;
+mod wording;
 pub mod write;
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 use glam::DVec2;
 
-use super::measure::text_width;
+use super::measure::{text_depth, text_width};
 use super::{Anchor, Fill, Item, Layer, LineKind, Sheet, Text, Weight};
 use crate::plane::Region;
 use crate::tolerance::NOISE;
@@ -22,6 +22,8 @@ const GAP: f64 = 1.0;
 const PAST: f64 = 2.0;
 /// Clear paper between a line and its text, mm.
 const TEXT_GAP: f64 = 0.8;
+/// The least of it under a letter that reaches below the base line, mm.
+const LEAST_GAP: f64 = 0.2;
 /// Text on a line that leans this far past upright still reads from the right, radians.
 const LEANING: f64 = 5.0 * PI / 180.0;
 /// Clear paper round a text that lies over lines, mm.
@@ -127,10 +129,12 @@ impl Linear {
         let between = lines_between(&self.text, span, style);
         let turn = readable(along.to_angle());
         let up = DVec2::from_angle(turn).perp();
+        let deep = text_depth(&self.text, style.text, style.weight);
+        let over = TEXT_GAP.max(deep + LEAST_GAP);
         let texts: Vec<(DVec2, &str)> = between
             .iter()
             .flatten()
-            .zip([up * TEXT_GAP, -up * (TEXT_GAP + style.text)])
+            .zip([up * over, -up * (TEXT_GAP + style.text)])
             .map(|(text, off)| ((a + b) / 2.0 + off, *text))
             .collect();
         let (layer, anchor) = (Layer::Dimensions, Anchor::Middle);
@@ -168,7 +172,7 @@ impl Linear {
         } else {
             style.arrow.min(1.0) + TEXT_GAP
         };
-        let at = b + along * (width / 2.0 + from_line) + up * TEXT_GAP;
+        let at = b + along * (width / 2.0 + from_line) + up * over;
         put(sheet, layer, at, turn, anchor, style, &self.text);
     }
 }

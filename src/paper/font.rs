@@ -99,6 +99,14 @@ impl Typeface {
         let _ = self.face.outline_glyph(GlyphId(letter.glyph), into);
     }
 
+    /// The lowest point of a letter, font units, below zero where it reaches below the base line; `None` for
+    /// a blank.
+    #[must_use]
+    pub fn lowest(&self, letter: Letter) -> Option<f64> {
+        let bounds = self.face.glyph_bounding_box(GlyphId(letter.glyph))?;
+        Some(f64::from(bounds.y_min))
+    }
+
     /// Size of the em, mm, for capitals `height` mm high.
     #[must_use]
     pub fn size(&self, height: f64) -> f64 {

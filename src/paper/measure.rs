@@ -16,6 +16,17 @@ pub fn text_width(text: &str, height: f64, weight: Weight) -> f64 {
     units * height / face.capitals
 }
 
+/// How far a text with capitals `height` mm high reaches below its base line, mm.
+#[must_use]
+pub fn text_depth(text: &str, height: f64, weight: Weight) -> f64 {
+    let Some(face) = Typeface::of(weight) else {
+        return 0.0;
+    };
+    let lowest = face.letters(text).filter_map(|letter| face.lowest(letter));
+    let units = lowest.fold(0.0, f64::min);
+    -units * height / face.capitals
+}
+
 /// Breaks a text into lines no wider than `width` mm: at its spaces, at its own line ends, and
 /// within a word only where the word alone is too wide. Spaces at a break are dropped. At least
 /// one line, and at least one letter a line.

@@ -4,16 +4,13 @@ use crate::check::Verdict;
 use crate::check::levers::Kind;
 use crate::input::Unit;
 use crate::units::{MM_PER_INCH, plain};
+use crate::wording::capital;
 
 use super::search::Remedy;
 
 /// With a capital letter and a full stop.
 pub(super) fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters
-        .next()
-        .map(|letter| letter.to_uppercase().collect::<String>());
-    format!("{}{}.", first.unwrap_or_default(), letters.as_str())
+    format!("{}.", capital(text))
 }
 
 /// What a key's number was measured on, where it is a reading and not a choice.

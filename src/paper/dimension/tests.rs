@@ -49,6 +49,34 @@ fn a_short_dimension_has_its_text_past_the_second_line() {
     assert!(text.at.x - half > b.x, "{}", text.at);
 }
 
+/// A letter that reaches below the base line is not struck by the dimension line; the measuring card has a J.
+#[test]
+fn a_dimension_line_strikes_no_letter() {
+    for (text, height) in [
+        ("J", 5.0),
+        ("J", 3.5),
+        ("Q", 3.5),
+        ("H", 5.0),
+        ("[0.344]", 2.5),
+    ] {
+        let mut sheet = Sheet::new("", 100.0, 100.0);
+        let (a, b) = (DVec2::new(10.0, 10.0), DVec2::new(60.0, 10.0));
+        let style = Style {
+            text: height,
+            weight: Weight::Strong,
+            ..Style::default()
+        };
+        Linear::level(a, b, 20.0, text).draw(&mut sheet, style);
+        let lowest = texts(&sheet)[0].at.y - text_depth(text, height, Weight::Strong);
+        assert!(
+            lowest >= 20.0 + LEAST_GAP - 1e-9,
+            "{text} at {height}: {lowest}"
+        );
+    }
+    assert!(text_depth("J", 5.0, Weight::Strong) > TEXT_GAP);
+    assert!(text_depth("H 14", 5.0, Weight::Strong).abs() < 1e-9);
+}
+
 /// Inches in brackets go under the line before the whole goes outside; each text keeps to its span.
 #[test]
 fn inches_stand_under_a_line_too_short_for_both() {

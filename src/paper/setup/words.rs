@@ -9,6 +9,7 @@ use crate::standards::nearest_stock;
 use crate::standards::safety::of_body;
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, show_degrees};
+use crate::wording::capital;
 
 use super::carry_on::next_step;
 use super::figures;
@@ -307,12 +308,4 @@ pub(super) fn publications() -> [String; 2] {
 pub(super) fn nut_way(side: Side, nut_at_left: bool) -> String {
     let hand = if nut_at_left { "left" } else { "right" };
     format!("{} side up: nut to your {hand}", capital(side.name()))
-}
-
-/// The word with a capital.
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or(String::new(), |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }

@@ -7,6 +7,7 @@ use crate::standards::StockSize;
 use crate::study::fit::End;
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, show_degrees};
+use crate::wording::capital;
 
 use super::{FREE, PlateRoom, Rescue, Sits};
 use remedies::{plugging, reaming, single_machines, what_to_do};
@@ -200,11 +201,4 @@ pub(super) fn size(size: &StockSize, lengths: Lengths) -> String {
         (true, true) => lengths.show(size.diameter),
         (false, _) => format!("{}, {}", size.name, lengths.show(size.diameter)),
     }
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or(String::new(), |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }

@@ -8,6 +8,7 @@ use rayon::prelude::*;
 use crate::layout::Layout;
 use crate::paper::picture::{View, picture};
 use crate::solid::{Part, Solids};
+use crate::wording::capital;
 
 use super::escape::text;
 use super::picture_png::{BLOCK, Tint, WOOD, png};
@@ -124,12 +125,4 @@ fn figure(part: &Part, shot: &Shot, pixels: usize, tint: &Tint) -> String {
         image.unwrap_or_else(|| "<p>This picture could not be drawn.</p>".to_owned()),
         text(&shot.caption)
     )
-}
-
-fn capital(name: &str) -> String {
-    let mut letters = name.chars();
-    let first = letters
-        .next()
-        .map(|letter| letter.to_uppercase().collect::<String>());
-    format!("{}{}", first.unwrap_or_default(), letters.as_str())
 }

@@ -3,9 +3,10 @@
 use crate::check::Verdict;
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, show_degrees};
+use crate::wording::capital;
 
 use super::super::{Centred, PLUG_WALL, Plug, Reaming, Remedy, Rescue, Single, WoodLeft};
-use super::{bores, capital, shift, size};
+use super::{bores, shift, size};
 
 pub(super) fn reaming(rescue: &Rescue, lengths: Lengths) -> String {
     let limit = format!(
