@@ -8,6 +8,7 @@ use glam::DVec2;
 
 fn million(criterion: &mut Criterion) {
     let plate = Plate {
+        open: 0.0,
         stations: (0..3)
             .map(|i| DVec2::new(57.0 + 35.0 * f64::from(i), 0.0))
             .collect(),

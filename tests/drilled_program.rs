@@ -204,3 +204,36 @@ fn a_record_that_cannot_be_is_told_in_inches_too_for_a_file_in_inches() {
     let said = String::from_utf8(said.stderr).unwrap();
     assert!(said.contains("would be 300.00 mm (11.811 in)"), "{said}");
 }
+
+/// A head whose plate does not go in must not leave the bench as "clear" because its design is: whoever reads
+/// the checks, the page or the list of a class is sent to the rescue sheet.
+#[test]
+fn a_head_that_wants_repair_is_told_wherever_its_design_is_judged() {
+    let folder = tempdir().unwrap();
+    let heads = folder.path().join("heads");
+    fs::create_dir(&heads).unwrap();
+    let text = fs::read_to_string(demo()).unwrap();
+    fs::write(heads.join("bad.toml"), &text).unwrap();
+    let sound = text.split("[[drilled]]").next().unwrap();
+    fs::write(heads.join("sound.toml"), sound).unwrap();
+    let told =
+        "The treble side is drilled already, and its plate does not go in: it wants reaming.";
+    let out = |arguments: &[&str]| {
+        let said = run(folder.path(), arguments);
+        let text = String::from_utf8(said.stdout).unwrap();
+        text.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    for (file, bad) in [("heads/bad.toml", true), ("heads/sound.toml", false)] {
+        assert_eq!(out(&["check", file]).contains(told), bad, "{file}");
+        assert_eq!(
+            out(&["make", file, "--out", "made"]).contains(told),
+            bad,
+            "{file}"
+        );
+        let page = fs::read_to_string(folder.path().join("made/report.html")).unwrap();
+        assert_eq!(page.contains(told), bad, "{file}");
+    }
+    let class = out(&["class", "heads"]);
+    assert!(class.contains(&format!("bad.toml: {told}")), "{class}");
+    assert!(!class.contains("sound.toml: The"), "{class}");
+}

@@ -1,7 +1,9 @@
-//! What stands beside the verdicts: lengths that were read more than once, and what the wood does.
+//! What stands beside the verdicts: a head drilled already that wants repair, lengths that were read more
+//! than once, and what the wood does.
 
 use crate::check::Report;
 use crate::layout::Layout;
+use crate::study::drilled::words::needs_repair;
 use crate::study::{measured, wood};
 
 use super::style::{Lengths, STRONG, clean, fill, fill_after, paint};
@@ -44,6 +46,19 @@ pub fn seasons(layout: &Layout, report: &Report, full: bool) -> String {
         lines.extend(wood::lines(&study));
     }
     block("Wood", &lines)
+}
+
+/// What a head that is drilled already asks for before anything of the design is done; empty where its
+/// machines go in, or without records.
+pub fn drilled(layout: &Layout) -> String {
+    let mut lines = needs_repair(layout);
+    if !lines.is_empty() {
+        lines.push(
+            "`barrelhead fit` with this file says what to do; `make` draws bench/rescue-sheet.pdf."
+                .to_owned(),
+        );
+    }
+    block("Drilled", &lines)
 }
 
 fn block(word: &str, lines: &[String]) -> String {

@@ -47,6 +47,7 @@ pub fn run(arguments: &CheckArguments) -> Said {
                             .push_str(&verdicts::rib_window(window, rib(&layout), lengths));
                     }
                     said.out.push_str(&verdicts::loose(&layout.design, lengths));
+                    said.out.push_str(&beside::drilled(&layout));
                     said.out
                         .push_str(&beside::readings(&layout, &report, lengths, arguments.all));
                     said.out

@@ -204,6 +204,15 @@ fn screen(title: &str, class: &Class, bad: &[(PathBuf, Failure)], left_out: &[Pa
     for (index, shared) in class.blocks.iter().enumerate() {
         out.push_str(&block_line(class, index, shared));
     }
+    for head in &class.heads {
+        for line in &head.repair {
+            let text = format!(
+                "{}: {line} See `barrelhead fit`.",
+                clean(&file_name(&head.file))
+            );
+            out.push_str(&fill(&text, 0));
+        }
+    }
     out.push_str(
         "Stop: from the block's top to the tip of the bit at full depth. Shim above zero: between block and\n\
          upright; below zero: between head and upright.\n",

@@ -26,6 +26,7 @@ pub fn draw(outcome: &Outcome) -> String {
     }
     out.push_str(&side_tables::plates(layout, lengths));
     out.push_str(&shim(layout, lengths));
+    out.push_str(&beside::drilled(layout));
     out.push_str(&beside::readings(layout, report, lengths, false));
     out.push_str(&beside::seasons(layout, report, false));
     out.push('\n');

@@ -21,6 +21,8 @@ pub struct OldBore {
     pub slope: DVec2,
     /// Diameter, mm.
     pub diameter: f64,
+    /// Depth of the full diameter, mm: the design's, for no record gives it.
+    pub depth: f64,
 }
 
 impl Layout {
@@ -37,6 +39,7 @@ impl Layout {
                 designed,
                 slope: DVec2::ZERO,
                 diameter: bore.diameter,
+                depth: bore.depth,
             };
             let mut records = self.design.drilled.iter();
             if let Some(record) = records.find(|r| r.side == side && r.number == bore.number) {

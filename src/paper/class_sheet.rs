@@ -123,9 +123,13 @@ fn sheet(
             shims.join(", "),
             head.deepest_stop().map_or_else(String::new, number),
             (head.set + 1).to_string(),
-            head.worst
-                .as_ref()
-                .map_or(String::new(), |worst| worst.code.to_owned()),
+            if head.repair.is_empty() {
+                head.worst
+                    .as_ref()
+                    .map_or(String::new(), |worst| worst.code.to_owned())
+            } else {
+                "rescue sheet first".to_owned()
+            },
             String::new(),
         ]);
     }

@@ -4,8 +4,9 @@ use std::path::PathBuf;
 
 use crate::check::limits::rule;
 use crate::check::{Finding, Report, Verdict};
-use crate::input::Machines;
+use crate::input::{Guide, Machines, Side};
 use crate::layout::{Block, DepthStop, Layout};
+use crate::study::drilled::words::needs_repair;
 use crate::tolerance::MERGE;
 
 /// One head that was checked.
@@ -19,6 +20,8 @@ pub struct Head {
     pub verdict: Verdict,
     /// The check that says most, if one is not clear.
     pub worst: Option<Finding>,
+    /// Which sides are drilled already and do not take their machines as they are, in words.
+    pub repair: Vec<String>,
     /// Number of checks that stop and that caution.
     pub counts: (usize, usize),
     /// Where the depth stop is set, each side or both; empty for a head that a check stops.
@@ -95,7 +98,9 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
         let head = checked.get(*index);
         head.is_some_and(|(_, _, report)| report.verdict() != Verdict::Stop)
     };
-    let alike = groups(&layouts, |a, b| alike_drilling(&a.blocks, &b.blocks));
+    let alike = groups(&layouts, |a, b| {
+        alike_guiding(&a.design.guide, &b.design.guide) && alike_drilling(&a.blocks, &b.blocks)
+    });
     let blocks: Vec<Shared> = alike
         .into_iter()
         .map(|heads| heads.into_iter().filter(made).collect::<Vec<usize>>())
@@ -125,6 +130,7 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
                 .iter()
                 .find(loud)
                 .map(|worst| (*worst).clone()),
+            repair: needs_repair(layout),
             counts: (count(Verdict::Stop), count(Verdict::Caution)),
             stops: if block.is_some() {
                 layout.stops()
@@ -199,17 +205,45 @@ pub fn is_felt(shim: f64) -> bool {
 
 /// Whether two heads take the same set. Screws are left out: they are drilled without the block.
 fn alike_sets(a: &Machines, b: &Machines) -> bool {
-    let screws = b.screws.clone();
-    Machines {
-        screws,
-        ..a.clone()
-    } == *b
+    let lengths = |set: &Machines| {
+        let one = [
+            set.barrel_diameter,
+            set.barrel_length,
+            set.string_hole,
+            set.plate_width,
+            set.plate_thickness,
+            set.axis_offset,
+        ];
+        let sides = Side::BOTH.into_iter().flat_map(|side| {
+            let pitches = set.pitches.get(side).iter().copied();
+            // How many, so that a pitch of one is never held against an overhang of the other.
+            std::iter::once(set.pitches.get(side).len() as f64)
+                .chain(pitches)
+                .chain(*set.overhang.get(side))
+        });
+        one.into_iter().chain(sides).collect::<Vec<f64>>()
+    };
+    let (a, b) = (lengths(a), lengths(b));
+    a.len() == b.len() && a.iter().zip(&b).all(|(a, b)| near(*a, *b))
+}
+
+/// Sums of pitches come out a last bit apart, however the plate was measured.
+fn near(a: f64, b: f64) -> bool {
+    (a - b).abs() <= MERGE
+}
+
+/// Whether bushes, which are pressed in and stay, guide the same bit; without bushes the holes tell.
+fn alike_guiding(a: &Guide, b: &Guide) -> bool {
+    match (a.bush_diameter, b.bush_diameter) {
+        (None, None) => true,
+        (Some(_), Some(_)) => near(a.bore_diameter, b.bore_diameter),
+        _ => false,
+    }
 }
 
 /// Whether blocks drill alike: holes, their guided depth and where the ends lie. Heights are left out: a shim
 /// makes up for them.
 fn alike_drilling(a: &[Block], b: &[Block]) -> bool {
-    let near = |a: f64, b: f64| (a - b).abs() <= MERGE;
     let alike = |(a, b): (&Block, &Block)| {
         let holes = a.holes.iter().zip(&b.holes);
         a.serves == b.serves
@@ -254,6 +288,33 @@ mod tests {
         blocks
             .map(|shared| (shared.made_for, shared.heads.clone()))
             .collect()
+    }
+
+    /// Bushes alike outside, made for two bits: neither guides the other's.
+    #[test]
+    fn bushes_for_another_bit_are_another_block() {
+        let bushed = |bit: f64| {
+            move |design: &mut Design| {
+                design.bores.diameter = bit;
+                design.guide.bore_diameter = bit;
+                design.guide.bush_diameter = Some(15.0);
+            }
+        };
+        let class = class(&[of(bushed(10.5)), of(bushed(10.3)), of(bushed(10.5))]);
+        assert_eq!(shown(&class), [(0, vec![0, 2]), (1, vec![1])]);
+    }
+
+    /// 80.1 over three barrels of 9.9 are pitches of 35.1 but for the last bit.
+    #[test]
+    fn a_set_measured_another_way_is_the_same_set() {
+        let pitch = |pitch: f64| {
+            move |design: &mut Design| {
+                design.machines.pitches = crate::input::PerSide::from_fn(|_| vec![pitch; 2]);
+            }
+        };
+        let class = class(&[of(pitch(35.1)), of(pitch((80.1 - 9.9) / 2.0))]);
+        assert_eq!(class.sets(), 1);
+        assert_eq!(self::class(&[of(pitch(35.1)), of(pitch(35.2))]).sets(), 2);
     }
 
     #[test]

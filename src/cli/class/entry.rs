@@ -38,6 +38,7 @@ pub(super) fn value(
                 "title": head.title,
                 "verdict": head.verdict.name(),
                 "worst": head.worst.as_ref().map(crate::write::entries::check_entry),
+                "drilled_needs_repair": head.repair,
                 "stops": head.counts.0,
                 "cautions": head.counts.1,
                 "deepest_stop_mm": head.deepest_stop(),

@@ -18,6 +18,7 @@ use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
 use crate::check::Report;
 use crate::input::Side;
 use crate::layout::Layout;
+use crate::study::drilled::words::needs_repair;
 
 /// Margin of the paper, mm.
 const MARGIN: f64 = 11.0;
@@ -201,7 +202,13 @@ impl Job<'_> {
 
     /// Every check that drew a caution.
     fn cautions(self) -> Vec<Caution> {
-        words::from_checks(self.report, self.options.lengths)
+        let repair = needs_repair(self.layout).into_iter().map(|line| {
+            let text = format!("{line} Do what the rescue sheet says before anything on this one.");
+            (carry_on::SETTLE, text)
+        });
+        repair
+            .chain(words::from_checks(self.report, self.options.lengths))
+            .collect()
     }
 
     /// The cautions in pages of their own, each as many as it holds and at least one.

@@ -44,19 +44,19 @@ pub(super) fn faulty(
         Faulty {
             number: bore.number,
             too_wide: (clearance > most + NOISE).then_some(clearance),
-            breaks: breaks(layout, side, bore, plate.grip),
+            breaks: breaks(layout, side, bore),
         }
     });
     all.filter(|bore| bore.too_wide.is_some() || !bore.breaks.is_empty())
         .collect()
 }
 
-/// Where a bore is open that should be closed: at the side, or at the barrel's end, to which it leans.
-fn breaks(layout: &Layout, side: Side, bore: &OldBore, grip: f64) -> Vec<(&'static str, f64)> {
+/// Where a bore is open that should be closed: at the side, or at its depth, to which it leans.
+fn breaks(layout: &Layout, side: Side, bore: &OldBore) -> Vec<(&'static str, f64)> {
     let line = &layout.sides.get(side).line;
     let thickness = layout.outline.thickness_at(line.at(bore.centre.x).y);
     let radius = bore.diameter / 2.0;
-    let ends = [bore.centre.y, bore.centre.y + bore.slope.y * grip];
+    let ends = [bore.centre.y, bore.centre.y + bore.slope.y * bore.depth];
     let below = ends.map(|across| layout.axis_below_face - across);
     let left = [
         ("the face", below[0].min(below[1]) - radius),

@@ -19,6 +19,7 @@ use crate::input::{Side, Unit};
 use crate::layout::{Layout, OldBore};
 use crate::standards::{StockSize, stock_between};
 use crate::study::fit::{self, DrilledBore, Settled};
+use crate::tolerance::NOISE;
 
 pub use faulty::Faulty;
 pub use plugs::{Centred, Overlap, PLUG_WALL, Plug, overlap};
@@ -134,10 +135,16 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
     let own = layout.sides.get(side);
     let plate = fit::plate(layout, own);
     let bores = layout.as_drilled(side);
-    let settled = settle_on(&plate, &bores.iter().map(solver_bore).collect::<Vec<_>>());
-    let sits = if settled.gap >= FREE - crate::tolerance::NOISE {
+    let settled = settle_on(
+        &plate,
+        &bores
+            .iter()
+            .map(|bore| solver_bore(bore, &plate))
+            .collect::<Vec<_>>(),
+    );
+    let sits = if settled.gap >= FREE - NOISE {
         Sits::Freely
-    } else if settled.gap >= -crate::tolerance::NOISE {
+    } else if settled.gap >= -NOISE {
         Sits::Tight
     } else {
         Sits::NotAtAll
@@ -178,7 +185,9 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
         let [_, open] = rescue.too_wide_and_open();
         rescue.single = open.is_empty().then(|| single::single(layout, &rescue));
         let reams = rescue.reaming.as_ref().is_some_and(|reaming| {
-            reaming.covered >= 0.0 && reaming.wood.iter().all(|w| w.verdict != Verdict::Stop)
+            reaming.covered >= 0.0
+                && !stands_over(layout, rescue.side, &rescue.plate, &reaming.settled)
+                && reaming.wood.iter().all(|w| w.verdict != Verdict::Stop)
         });
         rescue.remedy = if reams {
             Remedy::Ream
@@ -220,10 +229,10 @@ fn bits(layout: &Layout, low: f64, high: f64) -> Vec<StockSize> {
     all
 }
 
-/// A bore as the solver takes it.
-fn solver_bore(bore: &OldBore) -> DrilledBore {
+/// A bore as the solver takes it: from where it holds a barrel, which a leaning one does off its mouth.
+fn solver_bore(bore: &OldBore, plate: &fit::Plate) -> DrilledBore {
     DrilledBore {
-        centre: bore.centre,
+        centre: bore.centre + bore.slope * plate.open,
         slope: bore.slope,
         diameter: bore.diameter,
     }
@@ -254,6 +263,22 @@ fn room(layout: &Layout, side: Side, plate: &fit::Plate, settled: &Settled) -> P
         nut_end: own.to_side_start + settled.shift.x,
         crest_end: own.to_side_end - settled.shift.x,
     }
+}
+
+/// Whether a settled plate stands farther over the face, the back or an end of the side than the design
+/// has it.
+fn stands_over(layout: &Layout, side: Side, plate: &fit::Plate, settled: &Settled) -> bool {
+    let least = |room: PlateRoom| {
+        let across = room.face.min(room.back);
+        across.min(room.nut_end).min(room.crest_end)
+    };
+    let designed = Settled {
+        shift: DVec2::ZERO,
+        turn: 0.0,
+        ..settled.clone()
+    };
+    let own = least(room(layout, side, plate, &designed));
+    least(room(layout, side, plate, settled)) < own.min(0.0) - NOISE
 }
 
 /// How far a settled plate reaches past a circle on the side, mm; below zero the circle shows.

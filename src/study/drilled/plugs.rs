@@ -12,7 +12,8 @@ use crate::study::fit::{DrilledBore, Settled, settle};
 use crate::tolerance::NOISE;
 use crate::units::plain;
 
-use super::{FREE, Rescue, WoodLeft, covered, middle, moved, settle_on, solver_bore, wood};
+use super::wood::{self, Hole};
+use super::{FREE, Rescue, WoodLeft, covered, middle, moved, settle_on, solver_bore};
 
 /// Least wood of a plug left all round the new bore, mm: less breaks up under the bit (our
 /// assumption).
@@ -80,16 +81,22 @@ impl Plug {
         }
     }
 
+    /// The hole it fills.
+    fn hole(&self) -> Hole {
+        (self.old.number, self.centre(), self.size.diameter)
+    }
+
     /// What of the wood around it a check stops.
     pub fn stops(&self) -> impl Iterator<Item = &WoodLeft> {
         let stopped = |wood: &&WoodLeft| wood.verdict == Verdict::Stop;
         self.wood.iter().filter(stopped)
     }
 
-    /// Whether no check stops it and the plate hides it.
+    /// Whether no check stops it, the plate hides it, and enough of it stays round the new bore.
     #[must_use]
     pub fn is_sound(&self) -> bool {
-        self.covered >= 0.0 && self.stops().next().is_none()
+        let holds = self.ring >= PLUG_WALL - NOISE;
+        holds && self.covered >= 0.0 && self.stops().next().is_none()
     }
 }
 
@@ -119,7 +126,8 @@ pub fn overlap(old: (DVec2, f64), new: (DVec2, f64)) -> Overlap {
 }
 
 /// The fewest bores to drill anew so that the plate is free on the others, and among equals those
-/// that leave the plate nearest to where the bores as they are would best have it; with where the plate then settles.
+/// that leave the plate nearest to where the bores as they are would best have it, and of those as near to it the
+/// ones that leave it nearest to where the design has it; with where the plate then settles.
 pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
     let count = rescue.bores.len();
     let may_stay = |index: &usize| {
@@ -127,7 +135,7 @@ pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
         let mut faulty = rescue.faulty.iter();
         !faulty.any(|bore| Some(bore.number) == number)
     };
-    let mut best: Option<(usize, f64, Vec<usize>, Settled)> = None;
+    let mut best: Option<(usize, [f64; 2], Vec<usize>, Settled)> = None;
     let sets: Vec<Vec<usize>> = if count > COMBINED {
         // All that may stay, or none.
         vec![(0..count).filter(may_stay).collect()]
@@ -143,24 +151,19 @@ pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
         if kept.len() == count || settled.gap < FREE - NOISE {
             continue;
         }
-        let moves = away(rescue, &kept, &settled);
         // A plate that would stand over face, back or the ends of the side is no repair.
-        let room = super::room(layout, rescue.side, &rescue.plate, &settled);
-        let least = room
-            .face
-            .min(room.back)
-            .min(room.nut_end)
-            .min(room.crest_end);
-        let own = super::room(layout, rescue.side, &rescue.plate, &nowhere(rescue));
-        let own = own.face.min(own.back).min(own.nut_end).min(own.crest_end);
-        if least < own.min(0.0) - NOISE {
+        if super::stands_over(layout, rescue.side, &rescue.plate, &settled) {
             continue;
         }
-        let better = best
-            .as_ref()
-            .is_none_or(|(plugs, moved, ..)| (count - kept.len(), moves) < (*plugs, *moved - SAME));
+        let moves = [away(rescue, &kept, &settled), off(rescue, &kept, &settled)];
+        let plugs = count - kept.len();
+        let better = best.as_ref().is_none_or(|(fewest, least, ..)| {
+            let nearer = |which: usize| moves[which] < least[which] - SAME;
+            let as_near = moves[0] <= least[0] + SAME;
+            plugs < *fewest || plugs == *fewest && (nearer(0) || as_near && nearer(1))
+        });
         if better {
-            best = Some((count - kept.len(), moves, kept, settled));
+            best = Some((plugs, moves, kept, settled));
         }
     }
     let (kept, settled) = best.map_or_else(
@@ -172,10 +175,15 @@ pub(super) fn fewest(layout: &Layout, rescue: &Rescue) -> (Vec<Plug>, Settled) {
     } else {
         middle(&stations(rescue, &kept))
     };
-    let plugs = (0..count)
+    let mut plugs: Vec<Plug> = (0..count)
         .filter(|index| !kept.contains(index))
         .filter_map(|index| plug(layout, rescue, index, (about, &settled)))
         .collect();
+    // All are open before the first is glued: between two of them both are as wide as their plugs.
+    let holes: Vec<Hole> = plugs.iter().map(Plug::hole).collect();
+    for (plug, hole) in plugs.iter_mut().zip(&holes) {
+        plug.wood = wood::left(layout, rescue, &[*hole], &holes);
+    }
     (plugs, settled)
 }
 
@@ -201,11 +209,19 @@ fn away(rescue: &Rescue, kept: &[usize], settled: &Settled) -> f64 {
         .fold(0.0, f64::max)
 }
 
+/// How far such a plate is from where the design has it, at the station that is moved farthest.
+fn off(rescue: &Rescue, kept: &[usize], settled: &Settled) -> f64 {
+    let about = middle(&stations(rescue, kept));
+    let all = rescue.plate.stations.iter();
+    all.map(|s| moved(*s, about, settled).distance(*s))
+        .fold(0.0, f64::max)
+}
+
 fn on_kept(rescue: &Rescue, kept: &[usize]) -> Settled {
     let bores: Vec<DrilledBore> = kept
         .iter()
         .filter_map(|&index| rescue.bores.get(index))
-        .map(solver_bore)
+        .map(|bore| solver_bore(bore, &rescue.plate))
         .collect();
     let plate = &rescue.plate;
     settle(
@@ -244,11 +260,12 @@ fn plug(
     let new = moved(*rescue.plate.stations.get(index)?, about, settled);
     let new_diameter = layout.design.bores.diameter;
     let inches = layout.design.unit == Unit::Inch;
-    let bottom = old.centre + old.slope * rescue.plate.grip;
+    let bottom = old.centre + old.slope * old.depth;
     let off = new.distance(old.centre).max(new.distance(bottom));
     let about_new = (old.diameter + 2.0 * off).max(new_diameter + 2.0 * PLUG_WALL);
-    // About the old bore it must also take a mouth that widens by the lean.
-    let about_old = old.diameter + 2.0 * old.slope.length() * rescue.plate.grip;
+    // About the old bore it must also take a mouth that widens by the lean, and hold the new one.
+    let about_old = (old.diameter + 2.0 * old.slope.length() * old.depth)
+        .max(new_diameter + 2.0 * (PLUG_WALL + new.distance(old.centre)));
     let made = |centred: Centred, least: f64| {
         let size = dowel(least, inches);
         let centre = match centred {
@@ -260,7 +277,7 @@ fn plug(
             overlap: overlap((old.centre, old.diameter / 2.0), (new, new_diameter / 2.0)),
             ring: (size.diameter - new_diameter) / 2.0 - centre.distance(new),
             covered: covered(layout, rescue.side, place, (centre, size.diameter / 2.0)),
-            wood: wood::left(layout, rescue, &[(old.number, centre, size.diameter)]),
+            wood: wood::left(layout, rescue, &[(old.number, centre, size.diameter)], &[]),
             old,
             new,
             new_diameter,

@@ -8,7 +8,10 @@ use crate::standards::StockSize;
 use crate::study::fit::{DrilledBore, Settled};
 use crate::tolerance::NOISE;
 
-use super::{FREE, Loosest, Rescue, WoodLeft, bits, covered, middle, settle_on, solver_bore, wood};
+use super::{
+    FREE, Loosest, PlateRoom, Rescue, WoodLeft, bits, covered, middle, room, settle_on,
+    solver_bore, wood,
+};
 
 /// Some bores of a side reamed with one bit.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +24,8 @@ pub struct Reaming {
     pub settled: Settled,
     /// Bit less barrel, mm.
     pub clearance: f64,
+    /// Where the plate then is.
+    pub room: PlateRoom,
     /// How far a barrel can lean in the widened bore, radians.
     pub lean: f64,
     /// How far the plate reaches past the widened bores, mm, least; below zero one shows.
@@ -118,7 +123,7 @@ fn settled(rescue: &Rescue, which: &[usize], diameter: f64) -> Settled {
         .iter()
         .enumerate()
         .map(|(index, bore)| {
-            let mut bore = solver_bore(bore);
+            let mut bore = solver_bore(bore, &rescue.plate);
             if which.contains(&index) {
                 bore.diameter = diameter;
             }
@@ -150,7 +155,8 @@ fn reamed(layout: &Layout, rescue: &Rescue, bit: &StockSize, which: &[usize]) ->
         clearance,
         lean: clearance.atan2(rescue.plate.grip),
         covered,
-        wood: wood::left(layout, rescue, &widened),
+        wood: wood::left(layout, rescue, &widened, &[]),
+        room: room(layout, rescue.side, &rescue.plate, &settled),
         settled,
     }
 }

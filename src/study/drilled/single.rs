@@ -12,8 +12,8 @@ use super::{FREE, Rescue, bits, solver_bore};
 pub struct Single {
     /// Bores that must be reamed for it, with the bit for each.
     pub ream: Vec<(usize, StockSize)>,
-    /// Bores that are then looser than allowed.
-    pub too_loose: Vec<usize>,
+    /// Bores that are then looser than allowed, with what is allowed there, mm.
+    pub too_loose: Vec<(usize, f64)>,
     /// Least distance between neighbouring bores, mm: no plate may be longer. `None`: one bore.
     pub nearest: Option<f64>,
 }
@@ -32,25 +32,25 @@ pub(super) fn single(layout: &Layout, rescue: &Rescue) -> Single {
     let (mut ream, mut too_loose) = (Vec::new(), Vec::new());
     for bore in &rescue.bores {
         let own = settle(
-            &[bore.centre],
-            &[solver_bore(bore)],
+            &[bore.centre + bore.slope * plate.open],
+            &[solver_bore(bore, plate)],
             plate.barrel_diameter,
             plate.grip,
         );
         let mut diameter = bore.diameter;
-        let mut most = plate.barrel_diameter + rescue.most_left;
+        let mut most = rescue.most_left;
         if own.gap < FREE - NOISE {
             let least = bore.diameter + 2.0 * (FREE - own.gap);
             // Wider than the coarsest step between bits, 1/64 in.
             let next = bits(layout, least - NOISE, least + 0.5).into_iter().next();
             if let Some(bit) = next {
                 diameter = bit.diameter;
-                most = plate.barrel_diameter + rescue.loosest.clearance;
+                most = rescue.loosest.clearance;
                 ream.push((bore.number, bit));
             }
         }
-        if diameter > most + NOISE {
-            too_loose.push(bore.number);
+        if diameter > plate.barrel_diameter + most + NOISE {
+            too_loose.push((bore.number, most));
         }
     }
     let gaps = rescue.bores.windows(2);

@@ -40,12 +40,16 @@ const AROUND: [&str; 6] = [
     "screw-bore",
 ];
 
-/// What is left where these holes (number, centre on the side, diameter) take the place of bores: only
-/// what is less than the design leaves, and the wood to the neighbours.
+/// A hole that takes the place of a bore: the bore's number, its centre on the side, its diameter, mm.
+pub(super) type Hole = (usize, DVec2, f64);
+
+/// What is left where these holes take the place of bores: only what is less than the design leaves, and
+/// the wood to the neighbours, which other holes `beside` them may be.
 pub(super) fn left(
     layout: &Layout,
     rescue: &Rescue,
-    holes: &[(usize, DVec2, f64)],
+    holes: &[Hole],
+    beside: &[Hole],
 ) -> Vec<WoodLeft> {
     let before = judged(layout.clone());
     let mut with = layout.clone();
@@ -85,7 +89,7 @@ pub(super) fn left(
             });
         }
     }
-    found.extend(web(layout, rescue, holes));
+    found.extend(web(layout, rescue, holes, beside));
     found
 }
 
@@ -95,9 +99,9 @@ fn judged(layout: Layout) -> Report {
 }
 
 /// Least wood between a hole and its neighbours, holes or bores as they are.
-fn web(layout: &Layout, rescue: &Rescue, holes: &[(usize, DVec2, f64)]) -> Option<WoodLeft> {
+fn web(layout: &Layout, rescue: &Rescue, holes: &[Hole], beside: &[Hole]) -> Option<WoodLeft> {
     let circle = |number: usize| {
-        let hole = holes.iter().find(|hole| hole.0 == number);
+        let hole = holes.iter().chain(beside).find(|hole| hole.0 == number);
         let old = rescue.bores.iter().find(|bore| bore.number == number);
         hole.map(|(_, centre, diameter)| (*centre, diameter / 2.0))
             .or(old.map(|bore| (bore.centre, bore.diameter / 2.0)))

@@ -2,14 +2,14 @@
 
 use glam::DVec2;
 
-use crate::layout::OldBore;
+use crate::layout::{Layout, OldBore};
 use crate::standards::StockSize;
 use crate::study::fit::End;
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, show_degrees};
 use crate::wording::capital;
 
-use super::{FREE, PlateRoom, Rescue, Sits};
+use super::{FREE, PlateRoom, Remedy, Rescue, Sits, rescues};
 use remedies::{plugging, reaming, single_machines, what_to_do};
 
 mod remedies;
@@ -32,11 +32,37 @@ pub fn said(rescue: &Rescue, lengths: Lengths) -> Vec<Said> {
         list.push(("Reaming", reaming(rescue, lengths)));
         list.push(("Plugging", plugging(rescue, lengths)));
         if let Some(single) = &rescue.single {
-            list.push(("Single machines", single_machines(rescue, single, lengths)));
+            list.push(("Single machines", single_machines(single, lengths)));
         }
     }
     list.push(("Do", what_to_do(rescue)));
     list
+}
+
+/// For places that judge the design and not the wood: which sides are drilled already and do not take their
+/// machines as they are. Without figures; those are on the rescue sheet.
+#[must_use]
+pub fn needs_repair(layout: &Layout) -> Vec<String> {
+    let found = rescues(layout);
+    let bad = found.iter().filter(|rescue| !rescue.serves());
+    bad.map(|rescue| {
+        let why = match rescue.sits {
+            Sits::NotAtAll => "its plate does not go in",
+            Sits::Tight => "its plate goes in only just",
+            Sits::Freely => "a bore of it may not stay as it is",
+        };
+        let what = match rescue.remedy {
+            Remedy::Nothing => "",
+            Remedy::Ream => ": it wants reaming",
+            Remedy::Plug => ": it wants plugs",
+            Remedy::Neither => ", and neither reaming nor plugs will do",
+        };
+        format!(
+            "The {} side is drilled already, and {why}{what}.",
+            rescue.side.name()
+        )
+    })
+    .collect()
 }
 
 fn as_it_is(rescue: &Rescue, lengths: Lengths) -> String {
@@ -136,18 +162,21 @@ fn shift(by: DVec2, turn: f64, lengths: Lengths) -> String {
     }
 }
 
-fn plate(room: &PlateRoom, lengths: Lengths) -> String {
+/// Where a plate stands over the wood, and by how much.
+fn beyond(room: &PlateRoom, lengths: Lengths) -> Vec<String> {
     let each = [
         (room.face, "the face"),
         (room.back, "the back"),
         (room.nut_end, "the start of the straight side"),
         (room.crest_end, "the end of the straight side"),
     ];
-    let over: Vec<String> = each
-        .iter()
-        .filter(|(left, _)| *left < -NOISE)
-        .map(|(left, where_to)| format!("{} beyond {where_to}", lengths.show(-left)))
-        .collect();
+    let over = each.iter().filter(|(left, _)| *left < -NOISE);
+    over.map(|(left, where_to)| format!("{} beyond {where_to}", lengths.show(-left)))
+        .collect()
+}
+
+fn plate(room: &PlateRoom, lengths: Lengths) -> String {
+    let over = beyond(room, lengths);
     if over.is_empty() {
         format!(
             "There it leaves {} to the face and {} to the back.",

@@ -144,6 +144,7 @@ pub fn plate(layout: &Layout, side: &SideLayout) -> Plate {
     Plate {
         stations: side.bores.iter().map(|b| DVec2::new(b.s, 0.0)).collect(),
         barrel_diameter: machines.barrel_diameter,
+        open,
         grip: (machines.barrel_length - open).max(0.0),
     }
 }

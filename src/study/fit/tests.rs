@@ -191,6 +191,7 @@ fn agrees(
     wanted: impl Fn(f64) -> f64,
 ) {
     let plate = Plate {
+        open: 0.0,
         stations: row(barrels),
         barrel_diameter: BARREL,
         grip: GRIP,
@@ -309,6 +310,7 @@ fn trials_count_what_settling_says() {
         pitch: 0.03,
     };
     let plate = Plate {
+        open: 0.0,
         stations: row(3),
         barrel_diameter: BARREL,
         grip: GRIP,
@@ -332,6 +334,7 @@ fn threads_change_nothing() {
         ..NONE
     };
     let plate = Plate {
+        open: 0.0,
         stations: row(3),
         barrel_diameter: BARREL,
         grip: GRIP,

@@ -40,7 +40,9 @@ pub struct Plate {
     pub stations: Vec<DVec2>,
     /// Diameter of the barrels, mm.
     pub barrel_diameter: f64,
-    /// Length over which a barrel must keep inside its bore, mm.
+    /// Depth of the counterbore, which holds nothing, mm; 0 without one.
+    pub open: f64,
+    /// Length over which a barrel must keep inside its bore, from there on, mm.
     pub grip: f64,
 }
 

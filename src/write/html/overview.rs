@@ -3,6 +3,7 @@
 use crate::check::words::{limit_phrase, margin_words};
 use crate::check::{Finding, Report, Verdict};
 use crate::layout::{Block, Layout, Serves};
+use crate::study::drilled::words::needs_repair;
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, number, show_degrees};
 
@@ -21,6 +22,12 @@ pub fn header(layout: &Layout, report: &Report, lengths: Lengths) -> String {
         checks::symbol(verdict),
         text(&sentence(report)),
     );
+    for line in needs_repair(layout) {
+        out.push_str(&format!(
+            "<p><strong>{}</strong> The checks speak of the design, not of these bores: see bench/rescue-sheet.pdf.</p>\n",
+            text(&line)
+        ));
+    }
     let ordered = checks::tightest_first(report);
     let open: Vec<&&Finding> = ordered
         .iter()

@@ -6,7 +6,7 @@ use crate::units::{Lengths, show_degrees};
 use crate::wording::capital;
 
 use super::super::{Centred, PLUG_WALL, Plug, Reaming, Remedy, Rescue, Single, WoodLeft};
-use super::{bores, shift, size};
+use super::{beyond, bores, shift, size};
 
 pub(super) fn reaming(rescue: &Rescue, lengths: Lengths) -> String {
     let limit = format!(
@@ -72,6 +72,13 @@ fn after(reaming: &Reaming, lengths: Lengths) -> String {
             lengths.show(-reaming.covered)
         )
     };
+    let over = beyond(&reaming.room, lengths);
+    if !over.is_empty() {
+        text.push_str(&format!(
+            " But it then stands {}, so this will not do.",
+            over.join(", ")
+        ));
+    }
     text.push_str(&wood(&reaming.wood, lengths, false));
     text
 }
@@ -169,7 +176,7 @@ pub fn one_plug(plug: &Plug, lengths: Lengths) -> String {
     )
 }
 
-pub(super) fn single_machines(rescue: &Rescue, single: &Single, lengths: Lengths) -> String {
+pub(super) fn single_machines(single: &Single, lengths: Lengths) -> String {
     let length = single.nearest.map_or(String::new(), |nearest| {
         format!(
             " Their plates may be no longer than {}.",
@@ -177,10 +184,27 @@ pub(super) fn single_machines(rescue: &Rescue, single: &Single, lengths: Lengths
         )
     });
     if !single.spares() {
+        // One that stays may be as loose as the design's own, one that is reamed may not.
+        let mut by: Vec<(f64, Vec<usize>)> = Vec::new();
+        for &(number, most) in &single.too_loose {
+            match by.iter_mut().find(|(same, _)| (*same - most).abs() < NOISE) {
+                Some((_, numbers)) => numbers.push(number),
+                None => by.push((most, vec![number])),
+            }
+        }
+        let each: Vec<String> = by
+            .iter()
+            .map(|(most, numbers)| {
+                let most = lengths.show(*most);
+                format!(
+                    "in {} a barrel would be more than {most} loose",
+                    bores(numbers)
+                )
+            })
+            .collect();
         return format!(
-            "With a plate each they would not spare the wood: in {} a barrel would be more than {} loose.",
-            bores(&single.too_loose),
-            lengths.show(rescue.loosest.clearance)
+            "With a plate each they would not spare the wood: {}.",
+            each.join(", ")
         );
     }
     if single.ream.is_empty() {
