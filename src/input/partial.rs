@@ -56,6 +56,10 @@ fn read_over(
         return None;
     }
     let mut root = sheet.root.clone();
+    // What the set's own `from` brings is the set's, and lies over what the neck says.
+    for what in [&from::MACHINES, &from::GUIDE] {
+        take(context, &mut root, what);
+    }
     if let Some(neck) = neck {
         let other = context.sheet(neck)?;
         if other.scrambled {
@@ -66,11 +70,9 @@ fn read_over(
         for name in ["title", "unit", "machines"] {
             below.entries.remove(name);
         }
+        take(context, &mut below, &from::GUIDE);
         root.incomplete |= below.incomplete;
         lay_tables(&mut root, below);
-    }
-    for what in [&from::MACHINES, &from::GUIDE] {
-        take(context, &mut root, what);
     }
     let r = Reader::of_free_keys(context, &root, "");
     let machines = match r.table("machines") {

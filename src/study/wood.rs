@@ -137,11 +137,18 @@ pub fn study(layout: &Layout, report: &Report) -> Option<Study> {
         .fold(0.0, f64::max);
     let deepest = layout.bores().map(|bore| bore.depth).fold(0.0, f64::max);
     let barrel = layout.design.machines.barrel_length;
+    // Of what the checks measure the veneers do not move; glued on later, they are not in it.
+    let [over, under] = if head.veneers_on {
+        [head.face_veneer, head.back_veneer]
+    } else {
+        [0.0, 0.0]
+    };
     for finding in &report.findings {
         let (dimension, coefficients, drier) = match finding.code {
             // The bore's centre rides in the wood, the plate keeps its width.
             "plate-thickness" => (beside_axis, thick, true),
-            "wood-over" | "wood-under" => (finding.value, thick, true),
+            "wood-over" => (finding.value - over, thick, true),
+            "wood-under" => (finding.value - under, thick, true),
             "cheek" | "rib" => (finding.value, wide, true),
             "barrels-apart" => (between_sides, wide, true),
             "bore-depth" => (deepest, wide, true),
@@ -291,8 +298,9 @@ mod tests {
         };
         // Axis 10.2 under the face, 20.4 thick: 10.2 − 0.6 of core below it is more than 10.2 − 2.4.
         assert!((by("plate-thickness") - 0.096).abs() < 1e-12);
-        // Bore 10.5: 10.2 − 5.25 = 4.95 of wood.
-        assert!((by("wood-over") - 0.0495).abs() < 1e-12);
+        // Bore 10.5: 10.2 − 5.25 = 4.95, of which 2.4 over it and 0.6 under it are veneers, which stay.
+        assert!((by("wood-over") - 0.0255).abs() < 1e-12);
+        assert!((by("wood-under") - 0.0435).abs() < 1e-12);
         assert!((by("rib") - 0.014).abs() < 1e-12);
         assert!((by("bore-depth") - 0.0325).abs() < 1e-12);
         assert!(!study.eaten.iter().any(Eaten::turns));
@@ -302,6 +310,29 @@ mod tests {
             .find(|eaten| eaten.code == "bearing")
             .unwrap();
         assert!(!bearing.drier && bearing.by[0] > 0.02 && bearing.by[0] < 0.0305);
+    }
+
+    /// Veneers glued on later are not in what the check measures: the core over the bore moves, as much as with them.
+    #[test]
+    fn the_core_moves_alike_whenever_the_veneers_are_glued_on() {
+        let over = |veneers_on: bool| {
+            let mut design = six_string();
+            design.head.veneers_on = veneers_on;
+            design.wood = Some(wood(
+                "radial = 0.001\ntangential = 0.01\ncut = \"quarter-sawn\"\nmoisture = [8, 9]",
+            ));
+            let study = studied(&design);
+            ["wood-over", "wood-under"].map(|code| {
+                study
+                    .eaten
+                    .iter()
+                    .find(|eaten| eaten.code == code)
+                    .unwrap()
+                    .by[0]
+            })
+        };
+        let (on, off) = (over(true), over(false));
+        assert!((on[0] - off[0]).abs() < 1e-12 && (on[1] - off[1]).abs() < 1e-12);
     }
 
     #[test]

@@ -226,7 +226,8 @@ class Design:
                 )
                 if mirrored:
                     gap = one.to_centre - one.reach + two.to_centre - two.reach
-                    if self.printed and abs(gap) < POINT_GAP:
+                    # A flat end has no point to be parted.
+                    if self.printed and one.point_height > 0.0 and abs(gap) < POINT_GAP:
                         one.depth -= POINT_SHORTER
                         two.depth -= POINT_SHORTER
                     elif any(b.reach >= b.to_centre - NOISE for b in (one, two)):

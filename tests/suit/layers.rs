@@ -94,6 +94,36 @@ fn suit_drops_the_necks_bass_first_barrel_with_its_first_barrel() {
     assert!(found[0].message.contains("goes only with `first_barrel`"));
 }
 
+/// The block that a set's file takes `from` another is the set's own: it lies over the neck's, key by key.
+#[test]
+fn a_block_that_the_set_takes_from_a_file_lies_over_the_necks() {
+    let folder = tempdir().unwrap();
+    let write = |name: &str, text: &str| written(folder.path(), name, text);
+    let set = fs::read_to_string(params("sets/slim-35.toml")).unwrap();
+    write("block.toml", "[guide]\ndepth = 30\nend_margin = 28\n");
+    let taken = write(
+        "taken.toml",
+        &format!("{set}\n[guide]\nfrom = 'block.toml'\n"),
+    );
+    let typed = write(
+        "typed.toml",
+        &format!("{set}\n[guide]\ndepth = 30\nend_margin = 28\n"),
+    );
+    write("shelf.toml", "[guide]\ndepth = 19\nheight = 22\n");
+    let neck = "[head]\nthickness = 18.6\n[guide]\n";
+    let neck = write(
+        "neck.toml",
+        &format!("{neck}from = 'shelf.toml'\nend_margin = 40\n"),
+    );
+    for set in [&taken, &typed] {
+        let guide = study(set, Some(&neck)).design.guide;
+        let found = [guide.depth, guide.end_margin, guide.height];
+        let wanted = [30.0, 28.0, 22.0];
+        let same = found.iter().zip(wanted).all(|(a, b)| (a - b).abs() < 1e-12);
+        assert!(same, "{}: {found:?}", set.display());
+    }
+}
+
 /// Whatever set is asked about, what is assumed for it makes a design that can be read.
 #[test]
 fn suit_assumes_what_can_be_read_for_sets_of_every_size() {

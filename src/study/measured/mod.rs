@@ -168,9 +168,9 @@ pub fn study(design: &Design, report: &Report) -> Option<Study> {
     let mut turns = single_turns(report, &quantities, &both_ways);
     let mut effects = Vec::new();
     for finding in &report.findings {
-        let value = |_: &Design, report: &Report| report.finding(finding.code).map(|f| f.value);
-        let changes = changes(&both_ways, value, finding.value);
-        let expanded = root_of_squares(&changes);
+        let changes = both_ways_change(&both_ways, finding);
+        let sizes: Vec<f64> = changes.iter().copied().map(size).collect();
+        let expanded = root_of_squares(&sizes);
         if expanded <= NOISE || !expanded.is_finite() {
             continue;
         }
@@ -222,6 +222,39 @@ fn changes(
         .collect()
 }
 
+/// What moving each length up, and down, changes a check's value by.
+fn both_ways_change(both_ways: &[[Option<Moved>; 2]], finding: &check::Finding) -> Vec<[f64; 2]> {
+    let change = |way: &Option<Moved>| {
+        let then = way.as_ref()?.report.finding(finding.code)?;
+        Some(then.value - finding.value)
+    };
+    let pairs = both_ways
+        .iter()
+        .map(|ways| match ways.each_ref().map(change) {
+            [Some(up), Some(down)] => [up, down],
+            // What is known of one way alone is taken for both.
+            [Some(up), None] => [up, -up],
+            [None, Some(down)] => [-down, down],
+            [None, None] => [0.0, 0.0],
+        });
+    pairs.collect()
+}
+
+/// How far a length may move a value: half from end to end where the value follows it; the farther way where
+/// it does not, as the worst of two places and an absolute value do, which fall either way.
+fn size([up, down]: [f64; 2]) -> f64 {
+    if follows([up, down]) {
+        (up - down).abs() / 2.0
+    } else {
+        up.abs().max(down.abs())
+    }
+}
+
+/// Whether a value rises one way and falls the other.
+fn follows([up, down]: [f64; 2]) -> bool {
+    up * down < 0.0
+}
+
 fn root_of_squares(changes: &[f64]) -> f64 {
     changes
         .iter()
@@ -265,22 +298,25 @@ fn together(
     report: &Report,
     finding: &check::Finding,
     quantities: &[Quantity],
-    changes: &[f64],
+    changes: &[[f64; 2]],
     known: &[Turn],
 ) -> Vec<Turn> {
-    let most: f64 = changes.iter().map(|change| change.abs()).sum();
-    let several = changes.iter().filter(|change| change.abs() > NOISE).count() > 1;
+    let most: f64 = changes.iter().copied().map(size).sum();
+    let several = changes.iter().filter(|ways| size(**ways) > NOISE).count() > 1;
     if !several || (finding.verdict == Verdict::Clear && finding.margin > most) {
         return Vec::new();
     }
-    let root = root_of_squares(changes);
     let mut turns: Vec<Turn> = Vec::new();
-    for sign in [1.0, -1.0] {
+    for by in directions(changes) {
+        let root = root_of_squares(&by);
+        if root <= NOISE {
+            continue;
+        }
         let shifts: BTreeMap<String, f64> = quantities
             .iter()
-            .zip(changes)
-            .map(|(quantity, change)| {
-                let share = sign * change / root;
+            .zip(&by)
+            .map(|(quantity, by)| {
+                let share = by / root;
                 (
                     quantity.readings.key.clone(),
                     share * quantity.uncertainty.expanded,
@@ -308,6 +344,33 @@ fn together(
     debug_assert!(report.finding(finding.code).is_some());
     turns
 }
+
+/// Directions in which several lengths together move a value farthest, as shares with their signs: with and against
+/// those it follows; of each of the others both ways are tried, since which of two places is worst then
+/// hangs on all of them.
+fn directions(changes: &[[f64; 2]]) -> Vec<Vec<f64>> {
+    let kinked: Vec<usize> = (0..changes.len())
+        .filter(|&index| !follows(changes[index]) && size(changes[index]) > NOISE)
+        .take(MOST_KINKED)
+        .collect();
+    let mut all = Vec::new();
+    for sign in [1.0, -1.0] {
+        for bits in 0..1_u32 << kinked.len() {
+            let each = changes.iter().enumerate().map(|(index, &[up, down])| {
+                match kinked.iter().position(|&kinked| kinked == index) {
+                    Some(place) if bits >> place & 1 == 0 => up.abs(),
+                    Some(_) => -down.abs(),
+                    None => sign * (up - down) / 2.0,
+                }
+            });
+            all.push(each.collect());
+        }
+    }
+    all
+}
+
+/// With more such lengths only so many are tried both ways: a search costs a reading of the file a direction.
+const MOST_KINKED: usize = 6;
 
 /// Pitches and diameter that follow from readings of something else.
 fn given(design: &Design, both_ways: &[[Option<Moved>; 2]]) -> Vec<Given> {

@@ -175,3 +175,58 @@ fn order_and_unit_change_nothing() {
     }
     assert_eq!(one.effects.len(), inches.effects.len());
 }
+
+/// Wood to the nearer of face and back: it falls whichever way the axis is off, so half of up less down would
+/// be nothing. To the back it moves with the thickness, the axis and half the plate's width together: more
+/// than the 0.04 to spare, though no length takes that alone.
+#[test]
+fn the_worst_of_two_places_moves_whichever_way_a_length_is_off() {
+    let text = std::fs::read_to_string(crate::support::demos::demo_file("sandpiper")).unwrap();
+    let twice = |text: &str, from: &str, to: &str| {
+        assert!(text.contains(from), "{from}");
+        text.replacen(from, to, 1)
+    };
+    let text = twice(
+        &text,
+        "thickness          = 20.4",
+        "thickness = { repeats = [20.4, 20.4] }",
+    );
+    let text = twice(
+        &text,
+        "plate_width     = 17.4",
+        "plate_width = { repeats = [19.32, 19.32] }",
+    );
+    let text = twice(
+        &text,
+        "depth = \"centred\"",
+        "axis_below_face = { repeats = [10.2, 10.2] }",
+    );
+    let design = read_str(&text, "a.toml".as_ref(), ".".as_ref()).unwrap();
+    let (report, _) = check::run(&design);
+    let study = study(&design, &report).unwrap();
+    let by = |code: &str| {
+        study
+            .effects
+            .iter()
+            .find(|e| e.code == code)
+            .unwrap()
+            .expanded
+    };
+    let one = study.quantities[0].uncertainty.expanded;
+    assert!(
+        study
+            .quantities
+            .iter()
+            .all(|q| (q.uncertainty.expanded - one).abs() < 1e-12)
+    );
+    // 0.0346 each: √(1 + 1 + ¼) of it, to the file's hundredth of a limit.
+    assert!((by("plate-thickness") - 1.5 * one).abs() < 1e-9);
+    // Twice what the axis is off, and the thickness.
+    assert!((by("plate-even") - 5.0_f64.sqrt() * one).abs() < 1e-9);
+    let turn = study
+        .turns
+        .iter()
+        .find(|turn| turn.code == "plate-thickness");
+    let turn = turn.unwrap();
+    assert_eq!((turn.then, turn.by.as_ref()), (Verdict::Caution, None));
+}
