@@ -276,3 +276,23 @@ fn line_kinds_say_what_a_line_is() {
     let (half, rise) = (31.75, 25.4 * (7.0 - 6.625));
     assert!((arc.unwrap() - (half * half + rise * rise) / (2.0 * rise)).abs() < 1e-9);
 }
+
+/// A cutting plane has its letter and arrow at both ends, also where it runs through one bore alone and ends
+/// within the head.
+#[test]
+fn the_cutting_plane_is_marked_at_both_ends() {
+    let mut alone = 0;
+    for path in designs(&FOLDERS) {
+        let made = built(&path);
+        let front = &sheets(&made, false)[0];
+        let letters = texts(front).filter(|text| text.text == "C").count();
+        assert_eq!(letters, 2, "{}", path.display());
+        alone += texts(front)
+            .filter(|text| text.text.contains("through bore "))
+            .count();
+    }
+    assert!(
+        alone > 0,
+        "no design of these has a section through one bore"
+    );
+}

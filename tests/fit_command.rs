@@ -95,3 +95,19 @@ fn refusals() {
     assert_eq!(value["exit_status"], 2);
     assert_eq!(value["mistakes"].as_array().map(Vec::len), Some(1));
 }
+
+/// The bit advised for how surely a plate goes in may leave a barrel looser than the check `clearance` wants:
+/// then both are said, and not only that it goes in.
+#[test]
+fn a_bit_advised_that_the_check_would_caution_is_told_with_its_looseness() {
+    let said = fit(&["--trials", "2000", "params/sandpiper.toml"], "1");
+    let text = String::from_utf8(said.stdout).unwrap();
+    let inch = text
+        .lines()
+        .position(|line| line.starts_with("With inch bits: 27/64 in."));
+    let next = text.lines().nth(inch.unwrap() + 1).unwrap();
+    assert_eq!(
+        next,
+        "(0.72 mm loose: the check `clearance` wants at most 0.60 mm, common practice)"
+    );
+}

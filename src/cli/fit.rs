@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use crate::input::{Side, Unit};
 use crate::layout::Layout;
 use crate::standards::y14_5;
+use crate::study::drilled::{Loosest, loosest};
 use crate::study::fit::{self, Asked, Bit, SideFit, WANTED, WORST};
 use crate::tolerance::NOISE;
 use crate::units::{show_degrees, show_mm};
@@ -84,7 +85,13 @@ pub fn run(arguments: &FitArguments) -> Said {
             Side::Treble => "Treble",
             Side::Bass => "Bass",
         };
-        out.push_str(&side_text(side, which, asked.trials, lengths));
+        out.push_str(&side_text(
+            side,
+            which,
+            asked.trials,
+            lengths,
+            &loosest(&layout),
+        ));
     }
     Said::done(out)
 }
@@ -157,7 +164,13 @@ fn worth_showing(side: &SideFit) -> &[Bit] {
 /// As good as always, for the listing alone.
 const ALWAYS: f64 = 0.9995;
 
-fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> String {
+fn side_text(
+    side: &SideFit,
+    which: &str,
+    trials: u64,
+    lengths: Lengths,
+    loosest: &Loosest,
+) -> String {
     let barrels = side.plate.stations.len();
     let many = if barrels == 1 { "" } else { "s" };
     let mut out = format!(
@@ -203,7 +216,7 @@ fn side_text(side: &SideFit, which: &str, trials: u64, lengths: Lengths) -> Stri
     }
     out.push_str(&table.draw());
     out.push('\n');
-    out.push_str(&advice(side, lengths));
+    out.push_str(&advice(side, lengths, loosest));
     out.push_str(&format!(
         "\nWorst case, everything {} standard deviations off at once ({},\nformulas {}; the trials say how seldom that is):\n",
         WORST,
@@ -237,8 +250,20 @@ length.\n"
     out
 }
 
-fn advice(side: &SideFit, lengths: Lengths) -> String {
+fn advice(side: &SideFit, lengths: Lengths, loosest: &Loosest) -> String {
     let named = |bit: &Bit| bit.name.clone().unwrap_or_else(|| show_mm(bit.diameter));
+    // What goes in surely may still lean: two judgements of one bit stand side by side.
+    let loose = |bit: &Bit| {
+        if bit.clearance <= loosest.clearance + NOISE {
+            return String::new();
+        }
+        format!(
+            "\n({} loose: the check `clearance` wants at most {}, {})",
+            lengths.show(bit.clearance),
+            lengths.show(loosest.clearance),
+            loosest.basis.name()
+        )
+    };
     let wanted = percent(WANTED);
     let Some(advised) = side.advised() else {
         return format!(
@@ -247,16 +272,25 @@ fn advice(side: &SideFit, lengths: Lengths) -> String {
     };
     let mut out = format!(
         "Take {}: the smallest bit with which at least {wanted} of plates go in (our assumption of \
-enough).\n",
-        named(advised)
+enough).{}\n",
+        named(advised),
+        loose(advised)
     );
     let [metric, inch] = side.advised_of_each();
     match (metric, inch) {
         (Some(metric), Some(inch)) if metric.diameter > inch.diameter => {
-            out.push_str(&format!("With metric bits: {}.\n", named(metric)));
+            out.push_str(&format!(
+                "With metric bits: {}.{}\n",
+                named(metric),
+                loose(metric)
+            ));
         }
         (_, Some(inch)) if inch.diameter > advised.diameter => {
-            out.push_str(&format!("With inch bits: {}.\n", named(inch)));
+            out.push_str(&format!(
+                "With inch bits: {}.{}\n",
+                named(inch),
+                loose(inch)
+            ));
         }
         _ => {}
     }
@@ -275,12 +309,14 @@ enough).\n",
         let lean = show_degrees((advised.lean - own.lean).abs());
         out.push_str(&if by > 0.0 {
             format!(
-                "It is {} wider than your bore; the looseness costs {lean} more lean\nof a barrel under string pull.\n",
+                "{} is {} wider than your bore; the looseness costs {lean} more lean\nof a barrel under string pull.\n",
+                named(advised),
                 lengths.show(by)
             )
         } else {
             format!(
-                "It is {} narrower than your bore and takes {lean} off the lean\nof a barrel under string pull.\n",
+                "{} is {} narrower than your bore and takes {lean} off the lean\nof a barrel under string pull.\n",
+                named(advised),
                 lengths.show(-by)
             )
         });

@@ -5,6 +5,7 @@ use glam::DVec2;
 
 use super::figure::degrees;
 use super::front::Front;
+use super::section::BREAK;
 use super::view::{clear_text, note};
 use crate::input::{Lie, Side};
 use crate::layout::{Layout, OutlinePart, SideLayout, Slot};
@@ -115,19 +116,22 @@ impl Front<'_> {
         for bore in self.cut {
             let out = self.view.direction(-bore.direction.truncate()).normalize();
             let mouth = self.view.at(bore.entry.truncate());
-            let (near, far) = (mouth + out * 5.5, mouth + out * 10.5);
-            sheet.line(Layer::Dimensions, LineKind::Wide, near, far);
-            let head = far + DVec2::X * 7.0;
-            sheet.line(Layer::Dimensions, LineKind::Narrow, far, head);
-            arrow(sheet, Layer::Dimensions, head, -DVec2::X, bold.arrow);
-            let down = if out.y < 0.0 { -1.0 - bold.text } else { 1.0 };
-            clear_text(
-                sheet,
-                far + DVec2::new(3.5, down),
-                Anchor::Middle,
-                bold,
-                "C",
-            );
+            let mut ends = vec![(mouth + out * 5.5, out)];
+            if self.cut.len() == 1 {
+                // The plane ends within the head: there it has its other letter.
+                let inner = bore.axis_at(bore.depth + bore.point_height + BREAK);
+                ends.push((self.view.at(inner.truncate()), -out));
+            }
+            for (near, out) in ends {
+                let far = near + out * 5.0;
+                sheet.line(Layer::Dimensions, LineKind::Wide, near, far);
+                let head = far + DVec2::X * 7.0;
+                sheet.line(Layer::Dimensions, LineKind::Narrow, far, head);
+                arrow(sheet, Layer::Dimensions, head, -DVec2::X, bold.arrow);
+                let down = if out.y < 0.0 { -1.0 - bold.text } else { 1.0 };
+                let at = far + DVec2::new(3.5, down);
+                clear_text(sheet, at, Anchor::Middle, bold, "C");
+            }
         }
         for (side, letter) in [(Side::Treble, "A"), (Side::Bass, "B")] {
             let one = self.layout.sides.get(side);

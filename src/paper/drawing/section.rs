@@ -40,7 +40,7 @@ pub(super) struct Section<'a> {
 }
 
 /// Wood left beyond a single bore's end before the section breaks off, mm.
-const BREAK: f64 = 6.0;
+pub(super) const BREAK: f64 = 6.0;
 
 impl Section<'_> {
     /// How far the section reaches to both sides of the centre line, mm.

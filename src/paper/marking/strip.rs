@@ -149,12 +149,13 @@ impl Strip<'_> {
         ])
     }
 
-    /// The plate's outline where it lies on the strip, and the line of the axes.
+    /// The plate's outline where it lies on the side, and the line of the axes. A plate that stands over does
+    /// not lie on the lips, which are face and back.
     fn plate(&self, sheet: &mut Sheet) {
         let front = self.layout.front_when_drilled();
-        let strip = self.band(|_| front + LIP, |s| self.back(s) - LIP);
+        let side = self.band(|_| front, |s| self.back(s));
         for piece in &self.plate_region().boundary {
-            for shown in within(piece, &strip) {
+            for shown in within(piece, &side) {
                 sheet.path(Layer::Adjacent, LineKind::Adjacent, vec![shown], false);
             }
         }
@@ -164,13 +165,24 @@ impl Strip<'_> {
         sheet.line(Layer::Axes, LineKind::Axis, a, b);
     }
 
-    /// Where a knife line goes with the wood or out of sight: under the plate, and what the later
-    /// rounding takes at both edges of the side.
+    /// Where a knife line goes with the wood or out of sight: under the plate, as far as the side goes, and
+    /// what the later rounding takes at both edges of the side.
     fn may_be_cut(&self) -> Vec<Region> {
-        let mut regions = vec![self.plate_region()];
+        let plate = &self.side.plate;
+        let half = plate.width / 2.0;
+        let [top, low] = [half, -half].map(|half| half - plate.middle_below_face);
+        let front = self.layout.front_when_drilled();
+        let (a, b) = (plate.start_s, plate.end_s);
+        let under = |s: f64| {
+            [
+                self.at(s, top.min(front)),
+                self.at(s, low.max(self.back(s))),
+            ]
+        };
+        let ([near, far], [near_end, far_end]) = (under(a), under(b));
+        let mut regions = vec![Region::polygon(&[near, near_end, far_end, far])];
         let radius = self.layout.design.head.edge_radius;
         if radius > 0.0 {
-            let front = self.layout.front_when_drilled();
             regions.push(self.band(|_| front + radius, |_| front - radius));
             regions.push(self.band(|s| self.back(s) + radius, |s| self.back(s) - radius));
         }

@@ -23,7 +23,7 @@ use crate::tolerance::NOISE;
 
 pub use faulty::Faulty;
 pub use plugs::{Centred, Overlap, PLUG_WALL, Plug, overlap};
-pub use reaming::Reaming;
+pub use reaming::{Reaming, loosest};
 pub use single::Single;
 pub use steps::steps;
 pub use wood::WoodLeft;
@@ -149,7 +149,7 @@ pub fn rescue(layout: &Layout, side: Side) -> Rescue {
     } else {
         Sits::NotAtAll
     };
-    let loosest = reaming::loosest(layout);
+    let loosest = loosest(layout);
     let most_left = faulty::most_left(layout, &loosest);
     let shows = match sits {
         Sits::NotAtAll => Vec::new(),

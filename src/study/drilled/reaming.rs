@@ -40,7 +40,8 @@ const SEARCHED: f64 = 2.0;
 const COMBINED: usize = 10;
 
 /// The most clearance: the upper limit of the check `clearance`, the maker's own where there is one.
-pub(super) fn loosest(layout: &Layout) -> Loosest {
+#[must_use]
+pub fn loosest(layout: &Layout) -> Loosest {
     if let Some(OwnLimit::Band { high, .. }) = layout.design.limits.get("clearance") {
         return Loosest {
             clearance: *high,

@@ -199,3 +199,28 @@ fn numbers_on_strips_leave_the_plates_end_line_whole() {
         }
     }
 }
+
+/// A plate that stands over face or back hides nothing there: the knife stops at the fold.
+#[test]
+fn a_knife_stops_at_the_fold_however_wide_the_plate() {
+    let mut design = six_string();
+    design.machines.plate_width = 30.0;
+    let (layout, _) = laid_out(&design);
+    for side in Side::BOTH {
+        let drawn = strip::strip(&layout, side);
+        let [front, back] = [strip::LIP, strip::LIP + 20.4];
+        let mut seen = 0;
+        for [a, b] in lines(&drawn, Layer::Marks, LineKind::Wide) {
+            for x in [a.x.abs(), b.x.abs()] {
+                assert!(x >= front - 1e-9 && x <= back + 1e-9, "{x}");
+                seen += 1;
+            }
+        }
+        assert!(seen >= 6);
+        for [a, b] in lines(&drawn, Layer::Adjacent, LineKind::Adjacent) {
+            assert!(
+                a.x.abs().min(b.x.abs()) >= front - 1e-9 && a.x.abs().max(b.x.abs()) <= back + 1e-9
+            );
+        }
+    }
+}

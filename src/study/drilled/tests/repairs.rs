@@ -155,3 +155,22 @@ fn single_machines_are_told_the_limit_they_were_judged_by() {
         "{text}"
     );
 }
+
+/// A bore as narrow as designed is not called loose for its lean: it would be, once reamed for a barrel to go in.
+#[test]
+fn a_leaning_bore_is_called_loose_only_once_it_is_reamed() {
+    let lean = 1.5_f64.to_radians();
+    let rescue = with(
+        design(10.3),
+        &[(0.8, 0.0, 0.0), (0.0, 0.0, 0.0), (0.0, 0.0, lean)],
+    );
+    let single = rescue.single.as_ref().unwrap();
+    assert_eq!(single.too_loose.len(), 1);
+    let text = word(&rescue, "Single machines");
+    assert!(
+        text.contains(
+            "bore 3, reamed until a barrel goes in, would leave it more than 0.60 mm loose"
+        ),
+        "{text}"
+    );
+}

@@ -184,22 +184,27 @@ pub(super) fn single_machines(single: &Single, lengths: Lengths) -> String {
         )
     });
     if !single.spares() {
-        // One that stays may be as loose as the design's own, one that is reamed may not.
-        let mut by: Vec<(f64, Vec<usize>)> = Vec::new();
+        // One that stays may be as loose as the design's own; one that leans is loose only once it is reamed.
+        let mut by: Vec<(bool, f64, Vec<usize>)> = Vec::new();
         for &(number, most) in &single.too_loose {
-            match by.iter_mut().find(|(same, _)| (*same - most).abs() < NOISE) {
-                Some((_, numbers)) => numbers.push(number),
-                None => by.push((most, vec![number])),
+            let reamed = single.ream.iter().any(|(ream, _)| *ream == number);
+            let same = |one: &&mut (bool, f64, Vec<usize>)| {
+                one.0 == reamed && (one.1 - most).abs() < NOISE
+            };
+            match by.iter_mut().find(same) {
+                Some((_, _, numbers)) => numbers.push(number),
+                None => by.push((reamed, most, vec![number])),
             }
         }
         let each: Vec<String> = by
             .iter()
-            .map(|(most, numbers)| {
-                let most = lengths.show(*most);
-                format!(
-                    "in {} a barrel would be more than {most} loose",
-                    bores(numbers)
-                )
+            .map(|(reamed, most, numbers)| {
+                let (most, bores) = (lengths.show(*most), bores(numbers));
+                if *reamed {
+                    format!("{bores}, reamed until a barrel goes in, would leave it more than {most} loose")
+                } else {
+                    format!("in {bores} a barrel would be more than {most} loose")
+                }
             })
             .collect();
         return format!(
