@@ -158,9 +158,13 @@ fn acceptable(design: &Design) -> bool {
     });
     let veneers = head.face_veneer + head.back_veneer < head.thickness.min(head.thickness_at_crest);
     let angle = head.angle.to_degrees() < 90.0;
+    let begun = match design.placement.along {
+        Along::FirstBarrel(y) => y.treble > 0.0 && y.bass > 0.0,
+        Along::Centred => true,
+    };
     let pitches = &design.machines.pitches;
     let apart = pitches.treble.iter().chain(&pitches.bass).all(|p| *p > 0.0);
-    wide && crest && sides && apart && slots && veneers && angle
+    wide && crest && sides && begun && apart && slots && veneers && angle
 }
 
 /// Checks whose verdict is worse in the changed design.

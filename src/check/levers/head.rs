@@ -196,15 +196,54 @@ pub(in crate::check) const SCREW_PILOT: Lever = length(
         }
     },
 );
+/// Whether the bass side's first barrel follows the treble's: its key need only stand in the file, even with the
+/// same number, for that side to stay where it is.
+fn bass_first_follows(design: &Design, y: &PerSide<f64>) -> bool {
+    follows(design, "placement.bass.first_barrel", y.bass, y.treble)
+}
+
+fn set_both_firsts(design: &mut Design, value: f64) {
+    design.placement.along = Along::FirstBarrel(PerSide {
+        treble: value,
+        bass: value,
+    });
+}
+
 /// Both sides' first barrel, where the bass side has none of its own.
 pub(in crate::check) const FIRST_BARREL: Lever = length(
     "placement.first_barrel",
     |d| match d.placement.along {
-        Along::FirstBarrel(y) if same(y.treble, y.bass) => Some(y.treble),
+        Along::FirstBarrel(y) if bass_first_follows(d, &y) => Some(y.treble),
         _ => None,
     },
-    |d, v| d.placement.along = Along::FirstBarrel(PerSide { treble: v, bass: v }),
+    set_both_firsts,
 );
+/// The same where both keys stand in the file with one number.
+pub(in crate::check) const FIRST_BARRELS: Lever = length(
+    "placement.first_barrel and placement.bass.first_barrel",
+    |d| match d.placement.along {
+        Along::FirstBarrel(y) if same(y.treble, y.bass) && !bass_first_follows(d, &y) => {
+            Some(y.treble)
+        }
+        _ => None,
+    },
+    set_both_firsts,
+);
+/// The same where the numbers differ: each by so much.
+pub(in crate::check) const FIRST_BARRELS_BY: Lever = Lever {
+    key: "placement.first_barrel and placement.bass.first_barrel each",
+    kind: Kind::Change,
+    get: |d| match d.placement.along {
+        Along::FirstBarrel(y) => (!same(y.treble, y.bass)).then_some(0.0),
+        Along::Centred => None,
+    },
+    set: |d, v| {
+        if let Along::FirstBarrel(y) = &mut d.placement.along {
+            y.treble += v;
+            y.bass += v;
+        }
+    },
+};
 /// A place for the first barrel where the plate is centred along the side now.
 pub(in crate::check) const FIRST_BARREL_INSTEAD: Lever = length(
     "placement.first_barrel (in place of along)",
@@ -213,7 +252,7 @@ pub(in crate::check) const FIRST_BARREL_INSTEAD: Lever = length(
             .then(|| Layout::new(d, Copy::Finished))
             .and_then(|layout| layout.bores().next().map(|bore| bore.entry.y))
     },
-    |d, v| d.placement.along = Along::FirstBarrel(PerSide { treble: v, bass: v }),
+    set_both_firsts,
 );
 pub(in crate::check) const BASS_FIRST_BARREL: Lever = length(
     "placement.bass.first_barrel",

@@ -36,6 +36,8 @@ pub const PLATE_SIDE: Rule = Rule {
     measure: plate::side,
     levers: &[
         lever::FIRST_BARREL,
+        lever::FIRST_BARRELS,
+        lever::FIRST_BARRELS_BY,
         lever::SIDE_END,
         lever::LENGTH,
         lever::FIRST_BARREL_INSTEAD,

@@ -57,6 +57,8 @@ pub const SIDE_PULL: Rule = Rule {
     measure: strings::side_pull,
     levers: &[
         lever::FIRST_BARREL,
+        lever::FIRST_BARRELS,
+        lever::FIRST_BARRELS_BY,
         lever::STRING_SPAN,
         lever::RIB,
         lever::FIRST_BARREL_INSTEAD,

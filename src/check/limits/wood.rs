@@ -101,6 +101,8 @@ pub const END_WOOD: Rule = Rule {
         lever::NUT_MARGIN,
         lever::CREST_MARGIN,
         lever::FIRST_BARREL,
+        lever::FIRST_BARRELS,
+        lever::FIRST_BARRELS_BY,
         lever::LENGTH,
         lever::FIRST_BARREL_INSTEAD,
     ],
@@ -154,6 +156,8 @@ pub const EDGES: Rule = Rule {
     measure: edges::edges,
     levers: &[
         lever::FIRST_BARREL,
+        lever::FIRST_BARRELS,
+        lever::FIRST_BARRELS_BY,
         lever::RAMP_MOUTH,
         lever::NUT_MARGIN,
         lever::SIDE_END,

@@ -10,6 +10,7 @@ mod longhand;
 mod oracles;
 mod practice;
 mod strings;
+mod typed;
 
 use crate::input::Design;
 
