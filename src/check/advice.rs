@@ -7,7 +7,9 @@ use crate::units::Lengths;
 use super::limits::{RULES, Rule, rule};
 use super::{Finding, Report, Verdict, explain, ramp};
 use search::{Remedy, remedy};
-use words::{measured, offer, sentence};
+use words::{but_then, measured, offer, sentence};
+
+pub(super) use search::worse_off;
 
 mod search;
 mod words;
@@ -39,6 +41,11 @@ impl Now {
             verdicts: RULES.iter().map(verdict).collect(),
         }
     }
+
+    /// The design, without its files and readings.
+    pub fn design(&self) -> &Design {
+        &self.design
+    }
 }
 
 /// Gives every finding of a design its advice.
@@ -57,17 +64,22 @@ pub(super) fn advise(rule: &Rule, finding: &Finding, now: &Now) -> Option<String
         return None;
     }
     let design = &now.design;
-    let ramp = ramp::proposal(rule, design);
     let remedies = remedies(rule, now);
+    let sound = |remedy: &Remedy| remedy.worse.is_empty();
+    let ramp = ramp::proposal(rule, now)
+        .filter(|ramp| ramp.worse.is_empty() || !remedies.iter().any(sound));
     // A whole ramp takes the place of its single numbers, and of those that make something worse.
     let beside_ramp = |remedy: &&Remedy| {
-        ramp.is_none() || (remedy.worse.is_empty() && !remedy.lever.key.starts_with("slots.ramp"))
+        ramp.is_none() || (sound(remedy) && !remedy.lever.key.starts_with("slots.ramp"))
     };
     let single = remedies
         .iter()
         .filter(beside_ramp)
         .map(|remedy| offer(remedy, design.unit));
-    let offers: Vec<String> = ramp.iter().cloned().chain(single).take(OFFERS).collect();
+    let whole = ramp
+        .iter()
+        .map(|ramp| format!("{}{}", ramp.words, but_then(&ramp.worse)));
+    let offers: Vec<String> = whole.chain(single).take(OFFERS).collect();
     let change = if offers.is_empty() {
         explain::what_to_change(rule.code).to_owned()
     } else {
@@ -103,8 +115,22 @@ pub(super) fn remedies(rule: &Rule, now: &Now) -> Vec<Remedy> {
         let worst = remedy.worse.iter().map(|(_, verdict)| *verdict).max();
         (worst, measured(remedy.lever.key).is_some())
     });
-    if list.first().is_some_and(|best| best.worse.is_empty()) {
-        list.retain(|remedy| remedy.worse.is_empty());
+    let clean = |remedy: &Remedy| remedy.worse.is_empty();
+    let chosen = |remedy: &Remedy| measured(remedy.lever.key).is_none();
+    let bearable = |remedy: &Remedy| {
+        let stops = |(_, verdict): &(_, Verdict)| *verdict == Verdict::Stop;
+        chosen(remedy) && !remedy.worse.iter().any(stops)
+    };
+    // Another set or press is no number to type: what the maker may choose is offered beside it, with what it
+    // costs, and before a second thing to buy.
+    let beside = list.first().is_some_and(|best| !chosen(best))
+        && !list.iter().any(|remedy| chosen(remedy) && clean(remedy));
+    if let Some(own) = list.iter().position(bearable).filter(|_| beside) {
+        let own = list.remove(own);
+        list.truncate(OFFERS - 1);
+        list.push(own);
+    } else if list.first().is_some_and(clean) {
+        list.retain(clean);
     }
     list
 }

@@ -168,7 +168,7 @@ fn acceptable(design: &Design) -> bool {
 }
 
 /// Checks whose verdict is worse in the changed design.
-fn worse_off(now: &Now, changed: &Design) -> Vec<(&'static str, Verdict)> {
+pub(in crate::check) fn worse_off(now: &Now, changed: &Design) -> Vec<(&'static str, Verdict)> {
     let finished = Layout::new(changed, Copy::Finished);
     let printed = Layout::new(changed, Copy::Printed);
     RULES

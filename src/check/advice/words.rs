@@ -64,15 +64,21 @@ pub(super) fn offer(remedy: &Remedy, unit: Unit) -> String {
             None => format!("set {key} to {number}{further}"),
         }
     };
-    if let Some((code, verdict)) = remedy.worse.iter().max_by_key(|(_, verdict)| *verdict) {
+    text.push_str(&but_then(&remedy.worse));
+    text
+}
+
+/// What a change would cost elsewhere; nothing where no check is worse off.
+pub(super) fn but_then(worse: &[(&'static str, Verdict)]) -> String {
+    let worst = worse.iter().max_by_key(|(_, verdict)| *verdict);
+    worst.map_or_else(String::new, |(code, verdict)| {
         let then = if *verdict == Verdict::Stop {
             "stop the design"
         } else {
             "draw a caution"
         };
-        text.push_str(&format!(" (but then {code} would {then})"));
-    }
-    text
+        format!(" (but then {code} would {then})")
+    })
 }
 
 /// Every digit that was meant, without those that came of converting.

@@ -73,3 +73,59 @@ fn both_first_barrels_are_named_where_both_keys_stand_in_the_file() {
         "{advice}"
     );
 }
+
+#[test]
+fn a_ramp_that_runs_into_a_pilot_is_not_proposed() {
+    let ramp = "ramp       = { mouth = 19.0, angle = 24.0 }";
+    let screws = "points = [[-11.0, 0.0], [81.0, 0.0]], pilot = 1.6, depth = 7.0";
+    let deep = "points = [[-24.0, 4.0]], pilot = 1.6, depth = 14.0";
+    let text = file(&[(ramp, ""), (screws, deep)]);
+    let advice = advice_on(&text, "string-wood");
+    let offered = advice
+        .strip_prefix("Set slots.ramp to ")
+        .and_then(|rest| rest.split('}').next())
+        .unwrap();
+    let typed = file(&[(ramp, &format!("ramp = {offered}}}")), (screws, deep)]);
+    for code in [
+        "string-wood",
+        "string-face",
+        "screw-slot",
+        "far-wood",
+        "ramp-depth",
+    ] {
+        assert_eq!(verdict_of(&typed, code), Verdict::Clear, "{code}: {advice}");
+    }
+    assert!(!advice.contains("but then"), "{advice}");
+    // Where every ramp does, what it costs is said.
+    let near = "points = [[-24.0, 8.0]], pilot = 1.6, depth = 14.0";
+    let text = file(&[(ramp, ""), (screws, near)]);
+    let advice = advice_on(&text, "string-wood");
+    assert!(advice.starts_with("Set slots.ramp to {"), "{advice}");
+    assert!(
+        advice.contains("(but then screw-slot would stop the design)"),
+        "{advice}"
+    );
+}
+
+#[test]
+fn a_number_that_costs_a_caution_is_offered_beside_another_set_or_press() {
+    // Barrels that meet on a narrow head: a wider one leaves the string holes close to a wall.
+    let narrow = file(&[
+        ("width_at_nut_end   = 63.0", "width_at_nut_end   = 57.0"),
+        ("width_at_crest_end = 71.0", "width_at_crest_end = 65.0"),
+        ("string_hole     = 19.0", "string_hole     = 12.3"),
+    ]);
+    let advice = advice_on(&narrow, "barrels-apart");
+    assert!(advice.contains("another set of machines"), "{advice}");
+    assert!(advice.contains("make both widths of the head"), "{advice}");
+    assert!(advice.contains("(but then "), "{advice}");
+    // A shallower block guides less than is usual, but does not ask for another press.
+    let press = file(&[("travel = 80.0", "travel = 54.0")]);
+    let advice = advice_on(&press, "press-travel");
+    assert!(advice.contains("another press"), "{advice}");
+    assert!(advice.contains("set guide.depth to 18.34 mm"), "{advice}");
+    assert!(
+        advice.contains("(but then block-guided would draw a caution)"),
+        "{advice}"
+    );
+}
