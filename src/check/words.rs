@@ -140,8 +140,9 @@ pub fn limit_phrase(finding: &Finding, lengths: Lengths) -> String {
 #[must_use]
 pub fn margin_words(finding: &Finding, lengths: Lengths) -> String {
     let size = lengths.value(finding.margin.abs(), finding.unit);
+    // Of two bodies in one place the distance is nothing, however far they overlap.
     if must_exceed(finding) {
-        return "nothing to spare".into();
+        return "missed".into();
     }
     if finding.margin >= 0.0 {
         return format!("{size} to spare");
@@ -221,9 +222,6 @@ mod tests {
         let mut touching = finding("barrels-apart", 0.0, Limit::Single(0.0), 0.0);
         touching.verdict = Verdict::Stop;
         let text = words(&touching);
-        assert!(
-            text.contains("wanted more than 0.00 mm; nothing to spare"),
-            "{text}"
-        );
+        assert!(text.contains("wanted more than 0.00 mm; missed"), "{text}");
     }
 }
