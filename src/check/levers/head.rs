@@ -48,19 +48,37 @@ pub(in crate::check) const SIDE_END: Lever = length(
     |d| (d.head.crest == Crest::Arch).then_some(d.head.side_end),
     |d, v| d.head.side_end = v,
 );
+/// Whether the bass side has widths of its own, so that it stays where those of `[head]` are changed.
+fn bass_widths(design: &Design) -> bool {
+    let head = &design.head;
+    let differ = |half: &PerSide<f64>| !same(half.treble, half.bass);
+    design.places.contains_key("head.bass.width_at_nut_end")
+        || differ(&head.half_width_at_start)
+        || differ(&head.half_width_at_end)
+}
+
+fn widen(design: &mut Design, by: f64) {
+    for half in [
+        &mut design.head.half_width_at_start,
+        &mut design.head.half_width_at_end,
+    ] {
+        half.treble += by / 2.0;
+        half.bass += by / 2.0;
+    }
+}
+
 pub(in crate::check) const BOTH_WIDTHS: Lever = Lever {
     key: "both widths of the head",
     kind: Kind::Change,
-    get: |_| Some(0.0),
-    set: |d, v| {
-        for half in [
-            &mut d.head.half_width_at_start,
-            &mut d.head.half_width_at_end,
-        ] {
-            half.treble += v / 2.0;
-            half.bass += v / 2.0;
-        }
-    },
+    get: |d| (!bass_widths(d)).then_some(0.0),
+    set: widen,
+};
+/// The same where the bass side has its own two.
+pub(in crate::check) const ALL_WIDTHS: Lever = Lever {
+    key: "both widths in [head] and both in [head.bass]",
+    kind: Kind::Change,
+    get: |d| bass_widths(d).then_some(0.0),
+    set: widen,
 };
 pub(in crate::check) const EDGE_RADIUS: Lever = length(
     "head.edge_radius",
@@ -114,6 +132,24 @@ fn by_length_over(design: &Design, table: &str) -> bool {
     design.places.contains_key(&key)
 }
 
+/// Whether the bass set has pitches of its own, so that it keeps them where the treble's are others.
+fn bass_pitches(design: &Design) -> bool {
+    let pitches = &design.machines.pitches;
+    design.places.contains_key("machines.bass.pitches")
+        || by_length_over(design, "machines.bass")
+        || pitches.treble != pitches.bass
+}
+
+fn least(pitches: &[f64]) -> Option<f64> {
+    pitches.iter().copied().min_by(f64::total_cmp)
+}
+
+fn at_least(pitches: &mut [f64], value: f64) {
+    for pitch in pitches {
+        *pitch = pitch.max(value);
+    }
+}
+
 /// The length over the outer barrels that these pitches make.
 fn over(design: &Design, side: Side) -> Option<f64> {
     let pitches = design.machines.pitches.get(side);
@@ -140,8 +176,7 @@ pub(in crate::check) const OVER_OUTER_BARRELS: Lever = length(
             .flatten()
     },
     |d, v| {
-        let own =
-            d.places.contains_key("machines.bass.pitches") || by_length_over(d, "machines.bass");
+        let own = bass_pitches(d);
         set_over(d, Side::Treble, v);
         if !own {
             d.machines.pitches.bass = d.machines.pitches.treble.clone();
@@ -160,23 +195,26 @@ pub(in crate::check) const BASS_OVER_OUTER_BARRELS: Lever = length(
 pub(in crate::check) const PITCHES: Lever = length(
     "machines.pitches",
     |d| {
-        if by_length_over(d, "machines") || by_length_over(d, "machines.bass") {
-            return None;
-        }
-        let pitches = &d.machines.pitches;
-        pitches
-            .treble
-            .iter()
-            .chain(&pitches.bass)
-            .copied()
-            .min_by(f64::total_cmp)
+        (!by_length_over(d, "machines"))
+            .then(|| least(&d.machines.pitches.treble))
+            .flatten()
     },
     |d, v| {
-        let pitches = &mut d.machines.pitches;
-        for pitch in pitches.treble.iter_mut().chain(&mut pitches.bass) {
-            *pitch = pitch.max(v);
+        let own = bass_pitches(d);
+        at_least(&mut d.machines.pitches.treble, v);
+        if !own {
+            at_least(&mut d.machines.pitches.bass, v);
         }
     },
+);
+pub(in crate::check) const BASS_PITCHES: Lever = length(
+    "machines.bass.pitches",
+    |d| {
+        (bass_pitches(d) && !by_length_over(d, "machines.bass"))
+            .then(|| least(&d.machines.pitches.bass))
+            .flatten()
+    },
+    |d, v| at_least(&mut d.machines.pitches.bass, v),
 );
 pub(in crate::check) const SCREW_DEPTH: Lever = length(
     "machines.screws.depth",

@@ -38,7 +38,7 @@ pub const BARRELS_APART: Rule = Rule {
     caution: Some(Bound::AtLeast(1.0)),
     basis: Basis::Assumed,
     measure: bores::barrels_apart,
-    levers: &[lever::BARREL_LENGTH, lever::BOTH_WIDTHS],
+    levers: &[lever::BARREL_LENGTH, lever::BOTH_WIDTHS, lever::ALL_WIDTHS],
 };
 
 pub const FAR_WOOD: Rule = Rule {
@@ -56,6 +56,7 @@ pub const FAR_WOOD: Rule = Rule {
         lever::BASS_FIRST_BARREL,
         lever::BARREL_LENGTH,
         lever::BOTH_WIDTHS,
+        lever::ALL_WIDTHS,
     ],
 };
 

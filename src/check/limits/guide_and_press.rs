@@ -22,6 +22,7 @@ pub const BLOCK_WOOD: Rule = Rule {
         lever::AXIS_HEIGHT,
         lever::AXIS_BELOW_FACE,
         lever::PITCHES,
+        lever::BASS_PITCHES,
         lever::OVER_OUTER_BARRELS,
         lever::BASS_OVER_OUTER_BARRELS,
         lever::GUIDE_BORE,

@@ -49,6 +49,7 @@ pub const WEB: Rule = Rule {
     measure: bores::web,
     levers: &[
         lever::PITCHES,
+        lever::BASS_PITCHES,
         lever::OVER_OUTER_BARRELS,
         lever::BASS_OVER_OUTER_BARRELS,
         lever::BORE_DIAMETER,
@@ -69,6 +70,7 @@ pub const CHEEK: Rule = Rule {
         lever::CHEEK,
         lever::SLOT_WIDTH,
         lever::BOTH_WIDTHS,
+        lever::ALL_WIDTHS,
     ],
 };
 
@@ -85,6 +87,7 @@ pub const RIB: Rule = Rule {
         lever::CHEEK,
         lever::SLOT_WIDTH,
         lever::BOTH_WIDTHS,
+        lever::ALL_WIDTHS,
     ],
 };
 
@@ -164,6 +167,7 @@ pub const EDGES: Rule = Rule {
         lever::RIB,
         lever::CHEEK,
         lever::BOTH_WIDTHS,
+        lever::ALL_WIDTHS,
         lever::COUNTERBORE_DIAMETER,
         lever::FIRST_BARREL_INSTEAD,
     ],

@@ -129,3 +129,46 @@ fn a_number_that_costs_a_caution_is_offered_beside_another_set_or_press() {
         "{advice}"
     );
 }
+
+#[test]
+fn a_head_that_is_not_true_is_told_all_four_widths() {
+    let head = |treble: [f64; 2], bass: [f64; 2]| {
+        let own = format!(
+            "[head.bass]\nwidth_at_nut_end = {}\nwidth_at_crest_end = {}\n\n[nut]",
+            bass[0], bass[1]
+        );
+        let nut_end = format!("width_at_nut_end   = {}", treble[0]);
+        let crest_end = format!("width_at_crest_end = {}", treble[1]);
+        file(&[
+            ("width_at_nut_end   = 63.0", &nut_end),
+            ("width_at_crest_end = 71.0", &crest_end),
+            ("barrel_length   = 30.5", "barrel_length   = 33.2"),
+            ("[nut]", &own),
+        ])
+    };
+    let advice = advice_on(&head([63.0, 71.0], [62.0, 70.0]), "barrels-apart");
+    let wanted = "ake both widths in [head] and both in [head.bass] 2.66 mm greater";
+    assert!(advice.contains(wanted), "{advice}");
+    let typed = head([65.66, 73.66], [64.66, 72.66]);
+    assert_eq!(verdict_of(&typed, "barrels-apart"), Verdict::Clear);
+}
+
+#[test]
+fn a_narrow_pitch_of_the_bass_set_is_named_as_its_own() {
+    let bass = "[machines.bass]\npitches = [35.0, 14.0]\n\n[placement]";
+    let advice = advice_on(&file(&[("[placement]", bass)]), "web");
+    assert!(
+        advice.contains("with machines.bass.pitches of 15.5 mm or more"),
+        "{advice}"
+    );
+    // Without one of its own it has the treble's.
+    let text = file(&[
+        ("pitches         = [35.0, 35.0]", "pitches = [35.0, 14.0]"),
+        ("plate_length", "# plate_length"),
+    ]);
+    let advice = advice_on(&text, "web");
+    assert!(
+        advice.contains("with machines.pitches of 15.5 mm or more"),
+        "{advice}"
+    );
+}
