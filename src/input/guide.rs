@@ -4,6 +4,7 @@ use super::design::{Guide, Scribe};
 use super::field::{Field, Sign};
 use super::known::Known;
 use super::reader::Reader;
+use super::together;
 use crate::units::show_mm;
 
 pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Guide> {
@@ -47,7 +48,8 @@ fn scribe(
     let s = Reader::new(r.context(), table, "guide.scribe");
     let width = s.need_length("width", Sign::AboveZero);
     let depth = s.need_length("depth", Sign::AboveZero);
-    if let Some((_, height)) = depth.zip(height).filter(|(depth, height)| depth >= height) {
+    let deep = |(depth, height): &(f64, f64)| !together::groove_is_shallow_enough(*depth, *height);
+    if let Some((_, height)) = depth.zip(height).filter(deep) {
         let message = format!(
             "the groove must be shallower than the block is high, {}",
             show_mm(height)
@@ -63,10 +65,8 @@ fn scribe(
         .iter()
         .flat_map(|p| p.treble.iter().chain(&p.bass))
         .copied();
-    let room = pitches
-        .chain(end_margin.map(|margin| 2.0 * margin))
-        .fold(f64::INFINITY, f64::min);
-    if let Some(width) = width.filter(|width| *width >= room) {
+    let room = pitches.chain(end_margin.map(|margin| 2.0 * margin));
+    if let Some(width) = width.filter(|width| !together::groove_is_narrow_enough(*width, room)) {
         let message = format!(
             "a groove {} wide runs into the next groove or off the block's end",
             show_mm(width)

@@ -1,11 +1,11 @@
 //! `[head]`: outline, thickness and angle.
 
-use super::defaults::{ANGLE_BELOW, EDGE_RADIUS, LEAST_ARCH, SIDE_START, VENEER, VENEERS_ON};
+use super::defaults::{ANGLE_BELOW, EDGE_RADIUS, SIDE_START, VENEER, VENEERS_ON};
 use super::design::{Crest, Head, PerSide};
 use super::field::{Field, Sign};
 use super::known::Known;
 use super::reader::Reader;
-use super::words;
+use super::{together, words};
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
 
@@ -43,7 +43,7 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Head> {
     };
     if let (Some(nut), Some(crest), Some(face), Some(back)) =
         (thickness, thickness_at_crest, face_veneer, back_veneer)
-        && face + back >= nut.min(crest) - NOISE
+        && !together::veneers_leave_wood([face, back], [nut, crest])
     {
         let key = if r.has("face_veneer") && face >= back {
             "face_veneer"
@@ -68,7 +68,7 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Head> {
         .map(|(w, bass)| halves(w, bass.map(|b| b[1])));
     let side_end = end_of_sides(r, length, side_end, crest, end);
     if let (Some(start), Some(end)) = (side_start, side_end)
-        && end <= start + NOISE
+        && !together::sides_have_length(start, end)
     {
         let key = if r.has("side_start") {
             "side_start"
@@ -166,7 +166,7 @@ fn end_of_sides(
             let rise = length - end;
             let most =
                 half_widths.map_or(f64::INFINITY, |half| f64::midpoint(half.treble, half.bass));
-            if rise < LEAST_ARCH - NOISE {
+            if !together::arch_is_high_enough(rise) {
                 let message = if rise < 0.0 {
                     format!(
                         "the crest lies {} below the sides' ends; an arch must rise at least 0.10 mm above them",
@@ -185,7 +185,7 @@ fn end_of_sides(
                 );
                 return None;
             }
-            if rise > most + NOISE {
+            if !together::arch_is_low_enough(rise, most) {
                 let message = format!(
                     "the arch rises {} above the sides' ends, more than half the width there, {}",
                     show_mm(rise),

@@ -9,6 +9,7 @@ use super::design::{Job, OwnLimit, Press, Print};
 use super::field::Sign;
 use super::known::Known;
 use super::reader::{Reader, shown};
+use super::together;
 use super::tree::{Node, Table, Value};
 use crate::diagnostic::meant::nearest;
 use crate::units::show_mm;
@@ -40,7 +41,7 @@ pub(crate) fn press(r: Reader<'_>) -> Option<Press> {
         optional("flute_length"),
     );
     if let (Some(Some(bit)), Some(Some(flute))) = (bit, flute)
-        && flute > bit
+        && !together::flutes_fit(flute, bit)
     {
         r.fault(
             "flute_length",
@@ -69,7 +70,7 @@ pub(crate) fn print(r: Reader<'_>, known: &Known) -> Option<Print> {
     let leaves = |name: &str, allowance: Option<f64>, hole: Option<f64>| {
         if let Some((_, hole)) = allowance
             .zip(hole)
-            .filter(|(allowance, hole)| hole + allowance <= 0.0)
+            .filter(|(allowance, hole)| !together::hole_is_left(*hole, *allowance))
         {
             let message = format!(
                 "`{name}` leaves nothing of the hole, {} across",

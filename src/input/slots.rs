@@ -3,9 +3,8 @@
 use super::defaults::{CORNER_SHARE, RAMP_BELOW};
 use super::design::{Lie, Ramp, Slots};
 use super::field::{Choice, Field, Sign};
-use super::joined;
 use super::reader::Reader;
-use crate::tolerance::NOISE;
+use super::{joined, together};
 use crate::units::{plain, show_mm};
 
 pub(crate) fn read(r: Reader<'_>) -> Option<Slots> {
@@ -25,7 +24,7 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Slots> {
         Field::Absent => half,
         Field::Bad => None,
         Field::Good(radius) => {
-            if let Some(half) = half.filter(|half| radius > half + NOISE) {
+            if let Some(half) = half.filter(|half| !together::corner_fits(radius, *half)) {
                 let message = format!(
                     "`corner_radius` must not be more than half the slot's width, {}",
                     show_mm(half)

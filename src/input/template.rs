@@ -4,6 +4,7 @@ use super::defaults::STRAIGHT_BITS;
 use super::design::Slots;
 use super::field::Sign;
 use super::reader::Reader;
+use super::together;
 use crate::tolerance::NOISE;
 use crate::units::{plain, show_mm};
 
@@ -42,7 +43,7 @@ pub(crate) fn read(
         return None;
     }
     let cutter = cutter.unwrap_or_else(|| usual_cutter(slots));
-    if cutter > slots.width + NOISE {
+    if !together::cutter_fits(cutter, slots.width) {
         let message = format!(
             "a cutter of {} does not go into a slot {} wide",
             show_mm(cutter),

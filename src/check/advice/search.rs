@@ -4,8 +4,8 @@
 use crate::check::levers::{self, Kind, Lever};
 use crate::check::limits::{RULES, Rule};
 use crate::check::{Verdict, judge};
-use crate::input::defaults::LONGEST;
-use crate::input::{Along, Crest, Design, Unit};
+use crate::input::defaults::{LONGEST, SHORTEST};
+use crate::input::{Along, Design, Unit, holds_together};
 use crate::layout::{Copy, Layout, faults};
 use crate::standards::nearest_stock;
 use crate::tolerance::WHOLE_STEP;
@@ -118,13 +118,13 @@ fn with(lever: &Lever, design: &Design, value: f64) -> Option<Design> {
     let zero_allowed = matches!(lever.kind, Kind::Change)
         || ZERO_ALLOWED.iter().any(|other| other.key == lever.key);
     let signed = matches!(lever.kind, Kind::Change);
-    let allowed = signed || value > 0.0 || (zero_allowed && value >= 0.0);
+    let allowed = signed || value >= SHORTEST || (zero_allowed && value == 0.0);
     if !allowed || value > LONGEST {
         return None;
     }
     let mut changed = design.clone();
     (lever.set)(&mut changed, value);
-    acceptable(&changed).then_some(changed)
+    holds_together(&changed).then_some(changed)
 }
 
 fn clears(rule: &Rule, lever: &Lever, design: &Design, value: f64) -> bool {
@@ -139,32 +139,6 @@ fn clears(rule: &Rule, lever: &Lever, design: &Design, value: f64) -> bool {
         && faults(&finished).is_empty()
         // Never a bit that does not reach the bottom of the bore.
         && bit.is_none_or(|bit| bit >= finished.longest_stop())
-}
-
-/// The contract's own conditions on numbers that levers turn.
-fn acceptable(design: &Design) -> bool {
-    let head = &design.head;
-    let widths = [head.half_width_at_start, head.half_width_at_end];
-    let wide = widths
-        .iter()
-        .all(|half| half.treble > 0.0 && half.bass > 0.0);
-    let rise = head.length - head.side_end;
-    let half_width = (head.half_width_at_end.treble + head.half_width_at_end.bass) / 2.0;
-    let crest = head.crest == Crest::Flat || (0.1..=half_width).contains(&rise);
-    let sides = head.side_end > head.side_start;
-    let slots = design.slots.as_ref().is_none_or(|slots| {
-        slots.corner_radius <= slots.width / 2.0
-            && slots.ramp.is_none_or(|ramp| ramp.angle.to_degrees() < 80.0)
-    });
-    let veneers = head.face_veneer + head.back_veneer < head.thickness.min(head.thickness_at_crest);
-    let angle = head.angle.to_degrees() < 90.0;
-    let begun = match design.placement.along {
-        Along::FirstBarrel(y) => y.treble > 0.0 && y.bass > 0.0,
-        Along::Centred => true,
-    };
-    let pitches = &design.machines.pitches;
-    let apart = pitches.treble.iter().chain(&pitches.bass).all(|p| *p > 0.0);
-    wide && crest && sides && begun && apart && slots && veneers && angle
 }
 
 /// Checks whose verdict is worse in the changed design.

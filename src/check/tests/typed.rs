@@ -172,3 +172,36 @@ fn a_narrow_pitch_of_the_bass_set_is_named_as_its_own() {
         "{advice}"
     );
 }
+
+#[test]
+fn no_number_is_offered_that_the_file_would_be_refused_for() {
+    // A cutter of one's own goes into the slots, or no slot so narrow is offered.
+    let narrow = |cutter: &str| {
+        let template = format!("{cutter}[guide]");
+        file(&[
+            ("width_at_nut_end   = 63.0", "width_at_nut_end   = 57.0"),
+            ("width_at_crest_end = 71.0", "width_at_crest_end = 65.0"),
+            ("barrel_length   = 30.5", "barrel_length   = 27.5"),
+            ("string_hole     = 19.0", "string_hole     = 16.0"),
+            ("[guide]", &template),
+        ])
+    };
+    let advice = advice_on(&narrow("[template]\ncutter = 14.5\n"), "cheek");
+    assert!(!advice.contains("slots.width to 14.49"), "{advice}");
+    for cutter in ["", "[template]\ncutter = 14.4\n"] {
+        let advice = advice_on(&narrow(cutter), "cheek");
+        assert!(advice.contains("slots.width to 14.49 mm"), "{advice}");
+    }
+    // No bit shorter than its flutes.
+    let press = |flutes: &str| {
+        let press = format!("travel = 80.0\ndaylight = 225.0\nbit_length = 133.0\n{flutes}");
+        advice_on(&file(&[("travel = 80.0", &press)]), "press-daylight")
+    };
+    assert!(
+        press("").contains("with press.bit_length of 130"),
+        "{}",
+        press("")
+    );
+    let long = press("flute_length = 132.0");
+    assert!(!long.contains("press.bit_length"), "{long}");
+}
