@@ -147,6 +147,8 @@ pub(super) enum At {
     NearestBit(f64),
     /// Where two bodies run past each other, by so much, mm: a distance of nothing does not tell.
     Overlap(Words, f64),
+    /// At a surface of the finished head, with what there is to the core's before its veneer is on, mm.
+    OverCore(Words, f64),
     /// In a text of its own.
     Text(String),
 }
@@ -154,7 +156,9 @@ pub(super) enum At {
 impl fmt::Display for At {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            At::Words(words) | At::Overlap(words, _) => write!(f, "{words}"),
+            At::Words(words) | At::Overlap(words, _) | At::OverCore(words, _) => {
+                write!(f, "{words}")
+            }
             At::NearestBit(bore) => {
                 let size = crate::standards::nearest_stock(*bore);
                 write!(f, "nearest is {} ({:.3} mm)", size.name, size.diameter)

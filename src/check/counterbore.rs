@@ -7,6 +7,7 @@ use crate::input::defaults::SHORTEST;
 use crate::layout::{Bore, Layout, SideLayout};
 
 use super::at::{Word, words};
+use super::core_wood::to_surfaces;
 use super::measure::{Measure, guard};
 use super::shapes::{Distance, counterbore_plan, pilot_plan};
 
@@ -39,16 +40,17 @@ fn of_bore(layout: &Layout, side: &SideLayout, bore: &Bore, list: &mut Vec<Measu
         return;
     };
     let radius = mouth.diameter / 2.0;
+    let over =
+        |plane: Distance| plane.over_cylinder(bore.entry, bore.direction, radius, mouth.depth);
+    list.extend(to_surfaces(
+        layout,
+        over,
+        |name| words!(bore, " to ", name),
+        KEYS,
+    ));
     let mut add = |value: f64, to: Word| {
         list.push(Measure::new(value, words!(bore, " to ", to), KEYS));
     };
-    let over =
-        |plane: Distance| plane.over_cylinder(bore.entry, bore.direction, radius, mouth.depth);
-    add(over(Distance::below(0.0)), "the face".into());
-    add(
-        over(Distance::from_back(&layout.outline, 0.0)),
-        "the back".into(),
-    );
     for pilot in &side.pilots {
         // Both start from the side and run square to it: parallel cylinders.
         let across = (pilot.s - bore.s).hypot(pilot.entry.z - bore.entry.z);

@@ -7,6 +7,7 @@
 mod advice;
 mod at;
 mod bores;
+mod core_wood;
 mod counterbore;
 mod edges;
 pub mod explain;

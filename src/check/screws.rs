@@ -10,6 +10,7 @@ use crate::input::defaults::SHORTEST;
 use crate::layout::{Layout, Pilot, SideLayout};
 
 use super::at::{Word, words};
+use super::core_wood::to_surfaces;
 use super::measure::{Measure, guard};
 use super::shapes::{Distance, bore_plan, pilot_plan, to_ramp};
 
@@ -78,11 +79,12 @@ pub(super) fn bore(layout: &Layout) -> Vec<Measure> {
                 );
             }
             across(side, pilot, other, &mut add);
-            add(over(Distance::below(0.0), pilot), "the face".into());
-            add(
-                over(Distance::from_back(&layout.outline, 0.0), pilot),
-                "the back".into(),
-            );
+            list.extend(to_surfaces(
+                layout,
+                |plane| over(plane, pilot),
+                |name| words!(pilot, " to ", name),
+                KEYS,
+            ));
             guard(
                 &mut list,
                 Measure::new(pilot.diameter, words!(pilot, ", its own diameter"), KEYS)

@@ -205,3 +205,56 @@ fn no_number_is_offered_that_the_file_would_be_refused_for() {
     let long = press("flute_length = 132.0");
     assert!(!long.contains("press.bit_length"), "{long}");
 }
+
+#[test]
+fn what_breaks_out_of_the_core_is_told_where_veneers_come_later() {
+    let veneers = |on: bool, changes: &[(&str, &str)]| {
+        let key = format!("back_veneer        = 0.6\nveneers_on = {on}");
+        let all: Vec<(&str, &str)> = [("back_veneer        = 0.6", key.as_str())]
+            .into_iter()
+            .chain(changes.iter().copied())
+            .collect();
+        file(&all)
+    };
+    let bush = [
+        (
+            "point         = 118",
+            "point = 118\ncounterbore = { diameter = 17, depth = 4 }",
+        ),
+        ("[[-11.0, 0.0], [81.0, 0.0]]", "[]"),
+    ];
+    let later = veneers(false, &bush);
+    let advice = advice_on(&later, "counterbore");
+    let said = "It breaks out of the core, drilled before its veneers are on, by 0.70 mm. ";
+    assert!(advice.starts_with(said), "{advice}");
+    // Value and verdict are those of the finished face, as the contract has them.
+    let finding = found(&design(&later), "counterbore");
+    assert_eq!(
+        (finding.verdict, finding.at.as_str()),
+        (Verdict::Caution, "treble bore 1 to the face")
+    );
+    assert!((finding.value - 1.7).abs() < 1e-9);
+    let advice = advice_on(&veneers(true, &bush), "counterbore");
+    assert!(!advice.contains("core"), "{advice}");
+    // A pilot near the face.
+    let screw = [("[[-11.0, 0.0], [81.0, 0.0]]", "[[-11.0, 8.6], [81.0, 0.0]]")];
+    let advice = advice_on(&veneers(false, &screw), "screw-bore");
+    assert!(advice.starts_with("It breaks out of the core"), "{advice}");
+}
+
+#[test]
+fn a_printed_bore_that_ends_shorter_says_why() {
+    let advice = advice_on(
+        &file(&[
+            ("width_at_nut_end   = 63.0", "width_at_nut_end   = 67.429"),
+            ("width_at_crest_end = 71.0", "width_at_crest_end = 67.429"),
+            ("beyond_barrel = 2.0", "beyond_barrel = 0.0"),
+        ]),
+        "bore-depth",
+    );
+    assert!(
+        advice.starts_with("In the printed copy the points of two opposite bores"),
+        "{advice}"
+    );
+    assert!(advice.contains("Set bores.beyond_barrel to"), "{advice}");
+}
