@@ -9,6 +9,8 @@ use super::{Finding, Report, Verdict, explain, ramp};
 use search::{Remedy, remedy};
 use words::{but_then, measured, offer, sentence};
 
+#[cfg(test)]
+pub(super) use search::Further;
 pub(super) use search::worse_off;
 
 mod search;

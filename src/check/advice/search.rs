@@ -16,6 +16,9 @@ use super::Now;
 /// Halvings of the last stride: far below the step to which numbers are rounded.
 const HALVINGS: usize = 24;
 
+/// As far as is looked for where a check stays clear, mm.
+const LOOKED: f64 = 40.0;
+
 /// Keys that may be zero; every other length must be above it.
 const ZERO_ALLOWED: [Lever; 8] = [
     levers::BEYOND_BARREL,
@@ -28,13 +31,24 @@ const ZERO_ALLOWED: [Lever; 8] = [
     levers::CREST_MARGIN,
 ];
 
+/// How far beyond the number a check stays clear.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::check) enum Further {
+    /// Not even by a step.
+    No,
+    /// To this number.
+    To(f64),
+    /// As far as was looked, or as a number of that key can be.
+    On,
+}
+
 /// One way to clear a check.
 pub(in crate::check) struct Remedy {
     pub lever: Lever,
     /// The number to type, in millimetres or radians (for a change, what is added).
     pub value: f64,
-    /// Whether going further the same way stays clear.
-    pub open: bool,
+    /// How far going on the same way stays clear.
+    pub further: Further,
     /// Not the least change but the one number to aim at, to be typed with every digit.
     pub exact: bool,
     /// The present value.
@@ -59,7 +73,7 @@ pub(super) fn remedy(rule: &Rule, lever: &Lever, now: &Now) -> Option<Remedy> {
         return Some(Remedy {
             lever: *lever,
             value,
-            open: false,
+            further: Further::No,
             exact: true,
             from,
             worse: worse_off(now, &changed),
@@ -69,13 +83,12 @@ pub(super) fn remedy(rule: &Rule, lever: &Lever, now: &Now) -> Option<Remedy> {
         .into_iter()
         .filter_map(|way| nearest(rule, lever, design, from, way * step))
         .min_by(|a, b| (a - from).abs().total_cmp(&(b - from).abs()))?;
-    let further = value + (value - from).abs().max(100.0 * step) * (value - from).signum();
-    let open = clears(rule, lever, design, further);
+    let further = further(rule, lever, design, value, step.copysign(value - from));
     let changed = with(lever, design, value)?;
     Some(Remedy {
         lever: *lever,
         value,
-        open,
+        further,
         exact: false,
         from,
         worse: worse_off(now, &changed),
@@ -113,18 +126,60 @@ fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) ->
         .find(|value| clears(rule, lever, design, *value))
 }
 
+/// How far beyond a clear value the check stays clear: as [`nearest`] looks, the other way about.
+fn further(rule: &Rule, lever: &Lever, design: &Design, value: f64, step: f64) -> Further {
+    let far = match lever.kind {
+        Kind::Angle => std::f64::consts::FRAC_PI_2,
+        Kind::Length | Kind::Change => LOOKED,
+    };
+    let (mut clear, mut stride, mut missed) = (value, step, None);
+    while stride.abs() < far {
+        let next = value + stride;
+        if !in_range(lever, next) {
+            return Further::On;
+        }
+        if !clears(rule, lever, design, next) {
+            missed = Some(next);
+            break;
+        }
+        clear = next;
+        stride *= 1.4;
+    }
+    let Some(mut missed) = missed else {
+        return Further::On;
+    };
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(missed, clear);
+        if clears(rule, lever, design, middle) {
+            clear = middle;
+        } else {
+            missed = middle;
+        }
+    }
+    let last = on_step(clear, step.abs(), step < 0.0, WHOLE_STEP);
+    let beyond = |end: &f64| (end - value) * step.signum() > step.abs() / 2.0;
+    [last + step, last, last - step]
+        .into_iter()
+        .find(|end| clears(rule, lever, design, *end))
+        .filter(beyond)
+        .map_or(Further::No, Further::To)
+}
+
 /// The design with the lever's number typed; `None` where the file would be refused.
 fn with(lever: &Lever, design: &Design, value: f64) -> Option<Design> {
-    let zero_allowed = matches!(lever.kind, Kind::Change)
-        || ZERO_ALLOWED.iter().any(|other| other.key == lever.key);
-    let signed = matches!(lever.kind, Kind::Change);
-    let allowed = signed || value >= SHORTEST || (zero_allowed && value == 0.0);
-    if !allowed || value > LONGEST {
+    if !in_range(lever, value) {
         return None;
     }
     let mut changed = design.clone();
     (lever.set)(&mut changed, value);
     holds_together(&changed).then_some(changed)
+}
+
+/// Whether the key takes such a number at all.
+fn in_range(lever: &Lever, value: f64) -> bool {
+    let zero_allowed = ZERO_ALLOWED.iter().any(|other| other.key == lever.key);
+    let signed = matches!(lever.kind, Kind::Change);
+    (signed || value >= SHORTEST || (zero_allowed && value == 0.0)) && value <= LONGEST
 }
 
 fn clears(rule: &Rule, lever: &Lever, design: &Design, value: f64) -> bool {

@@ -6,7 +6,7 @@ use crate::input::Unit;
 use crate::units::{MM_PER_INCH, plain};
 use crate::wording::capital;
 
-use super::search::Remedy;
+use super::search::{Further, Remedy};
 
 /// With a capital letter and a full stop.
 pub(super) fn sentence(text: &str) -> String {
@@ -31,31 +31,29 @@ pub(super) fn measured(key: &str) -> Option<&'static str> {
 /// The change that a remedy asks for, and what it would cost elsewhere.
 pub(super) fn offer(remedy: &Remedy, unit: Unit) -> String {
     let up = remedy.value > remedy.from;
-    let number = match remedy.lever.kind {
-        Kind::Angle => format!("{} degrees", trimmed(remedy.value.to_degrees(), 1)),
-        Kind::Length if remedy.exact => match unit {
-            Unit::Mm => format!("{} mm", digits(remedy.value)),
-            Unit::Inch => format!("{} in", digits(remedy.value / MM_PER_INCH)),
-        },
-        Kind::Length | Kind::Change => {
-            let value = match remedy.lever.kind {
-                Kind::Change => remedy.value.abs(),
-                _ => remedy.value,
-            };
-            match unit {
-                Unit::Mm => format!("{} mm", trimmed(value, 2)),
-                Unit::Inch => format!("{} in", trimmed(value / MM_PER_INCH, 4)),
-            }
+    let in_words = |value: f64| match (remedy.lever.kind, unit) {
+        (Kind::Angle, _) => format!("{} degrees", trimmed(value.to_degrees(), 1)),
+        (Kind::Length, Unit::Mm) if remedy.exact => format!("{} mm", digits(value)),
+        (Kind::Length, Unit::Inch) if remedy.exact => {
+            format!("{} in", digits(value / MM_PER_INCH))
         }
+        (_, Unit::Mm) => format!("{} mm", trimmed(value, 2)),
+        (_, Unit::Inch) => format!("{} in", trimmed(value / MM_PER_INCH, 4)),
     };
+    let number = in_words(match remedy.lever.kind {
+        Kind::Change => remedy.value.abs(),
+        Kind::Angle | Kind::Length => remedy.value,
+    });
     let mut text = if remedy.lever.kind == Kind::Change {
         let way = if up { "greater" } else { "less" };
         format!("make {} {number} {way}", remedy.lever.key)
     } else {
-        let further = match (remedy.open, up) {
-            (false, _) => "",
-            (true, true) => " or more",
-            (true, false) => " or less",
+        let further = match (remedy.further, up) {
+            (Further::No, _) => String::new(),
+            (Further::On, true) => " or more".into(),
+            (Further::On, false) => " or less".into(),
+            (Further::To(end), true) => format!(" or more, up to {}", in_words(end)),
+            (Further::To(end), false) => format!(" or less, down to {}", in_words(end)),
         };
         let key = remedy.lever.key;
         match measured(key) {

@@ -1,6 +1,6 @@
 //! The numbers that advice offers do clear their checks.
 
-use super::super::advice::{Now, remedies};
+use super::super::advice::{Further, Now, remedies};
 use super::super::sample::*;
 use super::cases::CASES;
 use super::*;
@@ -35,6 +35,12 @@ fn typing_an_offered_number_clears_the_check() {
                     case.code,
                     remedy.lever.key
                 );
+                if let Further::To(end) = remedy.further {
+                    let mut changed = design.clone();
+                    (remedy.lever.set)(&mut changed, end);
+                    let after = found(&changed, case.code).verdict;
+                    assert_eq!(after, Verdict::Clear, "{} {end}", remedy.lever.key);
+                }
                 offered += 1;
             }
         }

@@ -258,3 +258,33 @@ fn a_printed_bore_that_ends_shorter_says_why() {
     );
     assert!(advice.contains("Set bores.beyond_barrel to"), "{advice}");
 }
+
+#[test]
+fn or_more_is_said_as_far_as_it_holds() {
+    let angle = |degrees: &str| {
+        let key = format!("angle              = {degrees}");
+        file(&[
+            ("angle              = 14.0", &key),
+            ("string_height = 4.2", "string_height = 0.5"),
+        ])
+    };
+    let advice = advice_on(&angle("0.0"), "nut-break");
+    let numbers = advice
+        .strip_prefix("Set head.angle to ")
+        .and_then(|rest| rest.split_once(" degrees or more, up to "));
+    let (least, rest) = numbers.unwrap_or_else(|| panic!("{advice}"));
+    let most = rest.split(' ').next().unwrap();
+    for (degrees, wanted) in [(least, Verdict::Clear), (most, Verdict::Clear)] {
+        assert_eq!(
+            verdict_of(&angle(degrees), "nut-break"),
+            wanted,
+            "{degrees}"
+        );
+    }
+    let beyond = format!("{:.1}", most.parse::<f64>().unwrap() + 0.1);
+    assert_eq!(verdict_of(&angle(&beyond), "nut-break"), Verdict::Caution);
+    // From the other side it is the same range.
+    let advice = advice_on(&angle(&beyond), "nut-break");
+    let wanted = format!("Set head.angle to {most} degrees or less, down to {least} degrees");
+    assert!(advice.starts_with(&wanted), "{advice}");
+}
