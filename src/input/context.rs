@@ -311,14 +311,15 @@ impl Context {
         };
         let hint = match &entry.node.value {
             Value::Text(text) if words::UNIT.contains(&text.as_str()) => return,
-            Value::Text(text) if text.to_lowercase().starts_with('i') || text.contains('"') => {
-                "\"in\""
-            }
-            Value::Text(text) if text.to_lowercase().starts_with('m') => "\"mm\"",
-            _ => "\"mm\" or \"in\"",
+            Value::Text(text) => words::unit_meant(text),
+            _ => None,
+        };
+        let hint = match hint {
+            Some(meant) => format!("\"{meant}\""),
+            None => "\"mm\" or \"in\"".to_owned(),
         };
         let message = "`unit` must be \"mm\" or \"in\"".to_owned();
-        self.fault(&entry.node.at, "unit", message, Some(hint.to_owned()));
+        self.fault(&entry.node.at, "unit", message, Some(hint));
     }
 
     /// Every file that was asked for, there or not.

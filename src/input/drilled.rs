@@ -245,18 +245,29 @@ fn along(r: Reader<'_>, number: Option<usize>) -> (Option<DrilledAlong>, Option<
 
 /// Two readings: to the near and to the far edge.
 fn edges(r: Reader<'_>, name: &str) -> Field<Edges> {
+    let two = "two readings: to the near edge and to the far edge";
+    let single = matches!(
+        r.node(name).map(|node| &node.value),
+        Some(Value::Number(_) | Value::Text(_))
+    );
+    let wrong = || {
+        let hint = format!("both, for example {}", r.sample(name, r.at(name)));
+        r.fault(name, format!("`{name}` must hold {two}"), hint);
+        Field::Bad
+    };
+    if single {
+        return wrong();
+    }
+    if r.pair_with_decimal_commas(name, "two readings") {
+        return Field::Bad;
+    }
     let list = match r.lengths(name, Sign::AboveZero) {
         Field::Absent => return Field::Absent,
         Field::Bad => return Field::Bad,
         Field::Good(list) => list,
     };
     let Ok([near, far]) = <[f64; 2]>::try_from(list) else {
-        r.fault(
-            name,
-            format!("`{name}` must hold two readings: to the near edge and to the far edge"),
-            format!("both, for example {}", r.sample(name, r.at(name))),
-        );
-        return Field::Bad;
+        return wrong();
     };
     if near >= far {
         r.fault(

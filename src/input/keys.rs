@@ -82,6 +82,55 @@ pub(crate) fn sample_of_lengths(name: &str) -> Option<String> {
     Some(format!("[{}]", all.join(", ")))
 }
 
+/// What a key takes, as its sample tells.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Takes {
+    /// One length.
+    Length,
+    /// Two lengths.
+    Pair,
+    /// Some lengths.
+    Lengths,
+    /// One number without a unit or some, such as degrees or counts.
+    Bare,
+    /// A text or a word.
+    Text,
+}
+
+impl Key {
+    fn takes(&self) -> Option<Takes> {
+        let numbers = self.sample.split(',').count();
+        let inner = self.sample.trim_start_matches(['[', '-']);
+        let number = inner.starts_with(|c: char| c.is_ascii_digit());
+        match (self.lengths, self.sample.starts_with('['), number) {
+            (true, false, true) => Some(Takes::Length),
+            (true, true, true) if numbers == 2 && !OPEN_LISTS.contains(&self.name) => {
+                Some(Takes::Pair)
+            }
+            (true, true, true) if !self.sample.starts_with("[[") => Some(Takes::Lengths),
+            (false, _, true) => Some(Takes::Bare),
+            (false, _, _) if self.sample.starts_with('"') => Some(Takes::Text),
+            _ => None,
+        }
+    }
+}
+
+/// What the keys of this name take, in whatever table they stand; none where they differ.
+pub(crate) fn takes(name: &str) -> Option<Takes> {
+    let mut named = KEYS.iter().filter(|key| key.name == name).map(Key::takes);
+    let first = named.next()?;
+    named.all(|other| other == first).then_some(first)?
+}
+
+/// Whether in some table a key of this name takes that.
+pub(crate) fn may_take(name: &str, what: Takes) -> bool {
+    KEYS.iter()
+        .any(|key| key.name == name && key.takes() == Some(what))
+}
+
+/// Keys that take as many lengths as there are, though their sample holds two.
+const OPEN_LISTS: [&str; 1] = ["pitches"];
+
 /// The table that does have a key of this name; a table's own key before a table of that name.
 pub(crate) fn table_having(name: &str) -> Option<&'static str> {
     let having = || {
@@ -294,6 +343,26 @@ mod tests {
         assert_eq!(pitches.sample_in(Unit::Mm), "[35.0, 35.0]");
         assert_eq!(pitches.sample_in(Unit::Inch), "[1.378, 1.378]");
         assert_eq!(key("head", "angle").unwrap().sample_in(Unit::Inch), "14.0");
+    }
+
+    #[test]
+    fn what_a_key_takes_is_known_by_its_name_alone() {
+        for (name, what) in [
+            ("thickness", Some(Takes::Length)),
+            ("overhang", Some(Takes::Pair)),
+            ("edges_along", Some(Takes::Pair)),
+            ("pitches", Some(Takes::Lengths)),
+            ("angle", Some(Takes::Bare)),
+            ("humidity", Some(Takes::Bare)),
+            ("unit", Some(Takes::Text)),
+            // A word in one table, a length in another.
+            ("depth", None),
+            ("screws", None),
+            ("points", None),
+            ("nothing", None),
+        ] {
+            assert_eq!(takes(name), what, "{name}");
+        }
     }
 
     #[test]

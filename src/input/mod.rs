@@ -14,6 +14,7 @@ mod assumed;
 mod bores;
 pub mod check_codes;
 mod context;
+mod decimal_commas;
 pub mod defaults;
 mod design;
 mod drilled;

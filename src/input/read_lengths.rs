@@ -1,6 +1,7 @@
 //! Reading lengths: bare numbers in the file's unit, texts with their own, lists and pairs of
 //! them, each with its sign and size.
 
+use super::decimal_commas::{Item, pairs};
 use super::defaults::{LONGEST, SHORTEST};
 use super::design::Unit;
 use super::field::{Field, Sign};
@@ -76,30 +77,62 @@ impl Reader<'_> {
             );
             return Field::Bad;
         }
+        if self.pair_with_decimal_commas(name, "two lengths") {
+            return Field::Bad;
+        }
         match self.lengths(name, sign) {
             Field::Absent => Field::Absent,
             Field::Bad => Field::Bad,
             Field::Good(values) => match <[f64; 2]>::try_from(values) {
                 Ok(pair) => Field::Good(pair),
                 Err(values) => {
-                    let mut message =
-                        format!("`{name}` must hold two lengths, not {}", values.len());
-                    let meant = self.node(name).map(with_decimal_commas).unwrap_or_default();
-                    let hint = if meant.is_empty() {
-                        format!("both, for example {}", self.sample(name, self.at(name)))
-                    } else {
-                        message.push_str("; decimals begin with a point, not with a comma");
-                        let commas = match values.len() {
-                            3 => "a decimal comma was",
-                            _ => "decimal commas were",
-                        };
-                        format!("{}, if {commas} meant", meant.join(" or "))
-                    };
-                    self.fault(name, message, hint);
+                    self.fault(
+                        name,
+                        format!("`{name}` must hold two lengths, not {}", values.len()),
+                        format!("both, for example {}", self.sample(name, self.at(name))),
+                    );
                     Field::Bad
                 }
             },
         }
+    }
+
+    /// Reports a list that decimal commas made longer than the pair it was meant to be. It is asked
+    /// before the numbers are read: what stands behind such a comma is no length of its own.
+    pub(super) fn pair_with_decimal_commas(&self, name: &str, two: &str) -> bool {
+        let Some(Value::List(items)) = self.node(name).map(|node| &node.value) else {
+            return false;
+        };
+        let Some(sheet) = self.context().sheet(self.at(name).source) else {
+            return false;
+        };
+        let mut end = None;
+        let typed: Vec<Item<'_>> = items
+            .iter()
+            .map(|item| {
+                // A decimal comma is typed without a blank behind it.
+                let tight = end.is_some_and(|end| item.at.span.start == end + 1);
+                end = Some(item.at.span.end);
+                let text = sheet.source.text().get(item.at.span.clone());
+                let text = text.unwrap_or_default();
+                Item { text, tight }
+            })
+            .collect();
+        let meant = pairs(&typed);
+        if meant.is_empty() {
+            return false;
+        }
+        let message = format!(
+            "`{name}` must hold {two}, not {}; decimals begin with a point, not with a comma",
+            items.len()
+        );
+        let commas = match items.len() {
+            3 => "a decimal comma was",
+            _ => "decimal commas were",
+        };
+        let hint = format!("{}, if {commas} meant", meant.join(" or "));
+        self.fault(name, message, hint);
+        true
     }
 
     /// A list of pairs of lengths, mm.
@@ -229,45 +262,6 @@ impl Reader<'_> {
             _ => Some(mm),
         }
     }
-}
-
-/// The pairs that a list of three or four numbers may be with decimal commas, as they are to be typed.
-fn with_decimal_commas(node: &Node) -> Vec<String> {
-    let Value::List(items) = &node.value else {
-        return Vec::new();
-    };
-    let whole = |item: &Node| match &item.value {
-        Value::Number(number) => number.integer.map(|whole| whole.to_string()),
-        _ => None,
-    };
-    let alone = |item: &Node| match &item.value {
-        Value::Number(number) => Some(plain(number.value)),
-        _ => None,
-    };
-    // No digit of a decimal fraction is signed.
-    let joined = |[units, tenths]: [&Node; 2]| {
-        let tenths = whole(tenths).filter(|tenths| !tenths.starts_with('-'))?;
-        Some(format!("{}.{tenths}", whole(units)?))
-    };
-    let pair = |a: Option<String>, b: Option<String>| Some(format!("[{}, {}]", a?, b?));
-    // A decimal comma is typed without a blank behind it.
-    let tight = |[a, b]: [&Node; 2]| b.at.span.start == a.at.span.end + 1;
-    match &items[..] {
-        [a, b, c] => {
-            let first = pair(joined([a, b]), alone(c));
-            let second = pair(alone(a), joined([b, c]));
-            match (tight([a, b]), tight([b, c])) {
-                (true, false) if first.is_some() => vec![first],
-                (false, true) if second.is_some() => vec![second],
-                _ => vec![first, second],
-            }
-        }
-        [a, b, c, d] => vec![pair(joined([a, b]), joined([c, d]))],
-        _ => Vec::new(),
-    }
-    .into_iter()
-    .flatten()
-    .collect()
 }
 
 /// The same value without its minus sign, as it would be typed.

@@ -77,9 +77,20 @@ impl Reader<'_> {
         {
             return Field::Good(count);
         }
-        let sample = self.sample(name, &node.at);
-        let message = format!("`{name}` must be a whole number from {least} to {most}");
-        self.fault(name, message, format!("a count such as {sample}"));
+        let quoted = match &node.value {
+            Value::Text(text) => text.trim().parse::<usize>().ok(),
+            _ => None,
+        };
+        let quoted = quoted.filter(|count| (least..=most).contains(count));
+        let (kind, hint) = match quoted {
+            Some(count) => (", not a text", count.to_string()),
+            None => (
+                "",
+                format!("a count such as {}", self.sample(name, &node.at)),
+            ),
+        };
+        let message = format!("`{name}` must be a whole number from {least} to {most}{kind}");
+        self.fault(name, message, hint);
         Field::Bad
     }
 

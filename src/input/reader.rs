@@ -121,7 +121,8 @@ impl<'a> Reader<'a> {
         let own: Vec<&str> = keys::names(self.path).collect();
         let meant = self.meant(name);
         let hint = if let Some(meant) = meant {
-            format!("`{meant}`")
+            self.as_typed(&self.dotted(meant), at)
+                .unwrap_or_else(|| format!("`{meant}`"))
         } else if let Some(table) = keys::table_having(name).filter(|table| *table != self.path) {
             if table.is_empty() {
                 format!("`{name}` above the first table")
@@ -148,6 +149,21 @@ impl<'a> Reader<'a> {
         };
         self.context
             .fault(at, &self.dotted(name), message, Some(hint));
+    }
+
+    /// A table's name in the brackets that stand round the one at a place.
+    fn as_typed(&self, path: &str, at: &At) -> Option<String> {
+        let sheet = self.context.sheet(at.source)?;
+        let (before, from) = sheet.source.text().split_at_checked(at.span.start)?;
+        let behind = from.get(at.span.len()..)?;
+        let header = before.rsplit('\n').next()?.trim_start();
+        let (open, close) = if header.starts_with("[[") {
+            ("[[", "]]")
+        } else {
+            ("[", "]")
+        };
+        (header.starts_with('[') && behind.trim_start().starts_with(close))
+            .then(|| format!("{open}{path}{close}"))
     }
 
     /// Reports that a required key is absent.

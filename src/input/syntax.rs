@@ -206,6 +206,36 @@ mod tests {
         );
         one("along = centred\n", 1, "quotes", "\"centred\"");
         one("a = True\n", 1, "lower-case", "true");
+        // A fraction begins as dates do.
+        for fraction in ["1-15/16", "2-1/8", "4-1/2", "12-3/8", "1-15/16 in"] {
+            let hint = format!("\"{} in\"", fraction.trim_end_matches(" in"));
+            let message = "a fraction or a unit needs quotes";
+            one(&format!("a = {fraction}\n"), 1, message, &hint);
+            one(&format!("a = [{fraction}, 2]\n"), 1, message, &hint);
+            one(
+                &format!("a = {{ b = {fraction}, c = 1 }}\n"),
+                1,
+                message,
+                &hint,
+            );
+        }
+        one("a = 1-3/8\"\n", 1, "inch mark", "\"1-3/8 in\"");
+        one("a = 1\u{2013}3/8\n", 1, "quotes", "\"1-3/8 in\"");
+        // The parser takes `in` for a number.
+        one("unit = in\n", 1, "quotes", "\"in\"");
+        one("unit = inch\n", 1, "quotes", "\"in\"");
+        one("unit = mm\n", 1, "quotes", "\"mm\"");
+        one("walk = in\n", 1, "quotes", "\"in\"");
+        one("date = 2026-3-14\n", 1, "quotes", "\"2026-3-14\"");
+        for angle in ["12 deg", "12°", "12deg", "12 °"] {
+            one(&format!("angle = {angle}\n"), 1, "bare number", "12");
+            one(
+                &format!("ramp = {{ mouth = 2, angle = {angle} }}\n"),
+                1,
+                "`angle` takes a bare number",
+                "12",
+            );
+        }
         one("a = “x”\n", 1, "straight quotes", "\"x\"");
         one("a = −5\n", 1, "minus", "-5");
         one("a = \nb = 1\n", 1, "no value", "a = ");
@@ -248,6 +278,38 @@ mod tests {
     }
 
     #[test]
+    fn commas_and_colons_are_mended_whole() {
+        for (list, hint) in [
+            ("0.313, 0.313", "[0.313, 0.313]"),
+            ("0,313, 0.313", "[0.313, 0.313]"),
+            ("17,18", "[17, 18]"),
+            ("\"1/2 in\", 0.313 # both ends", "[\"1/2 in\", 0.313]"),
+        ] {
+            one(&format!("overhang = {list}\n"), 1, "in brackets", hint);
+        }
+        one("pitches = 35, 35, 36\n", 1, "brackets", "[35, 35, 36]");
+        one("pitches = 35,5, 35,5\n", 1, "brackets", "[35.5, 35.5]");
+        // One length where there are no two to be had.
+        one("thickness = 17, 18\n", 1, "comma after", "the value alone");
+        let comma = "a comma where a decimal point belongs";
+        one("overhang = [0,050, 0.313]\n", 1, comma, "[0.050, 0.313]");
+        one("overhang = [0,3 in, 1]\n", 1, comma, "[\"0.3 in\", 1]");
+        one("a = 3,5 mm # wide\n", 1, comma, "\"3.5 mm\"");
+        one("r = { m = 0,512, a = 24 }\n", 1, comma, "0.512");
+        one("r = { m = 0.512, a = 24,5 }\n", 1, comma, "24.5");
+        let both = "{ m = 0.512, a = 24.5 }";
+        one("r = { m = 0,512, a = 24,5 }\n", 1, comma, both);
+        let colon = "colon where an = belongs";
+        one(
+            "r = { m: 0.512, a: 24 }\n",
+            1,
+            colon,
+            "{ m = 0.512, a = 24 }",
+        );
+        one("r = {m:0.512, a:24}\n", 1, colon, "{m = 0.512, a = 24}");
+    }
+
+    #[test]
     fn the_whole_number_is_marked() {
         for (text, marked) in [
             ("a = 14,05 # x\n", "14,05"),
@@ -258,6 +320,8 @@ mod tests {
             ("a = 5 mm\n", "5 mm"),
             ("a = [1 2]\n", "1 2"),
             ("a = x1\n", "x1"),
+            ("r = { m = 1, a = 24,5 }\n", "24,5"),
+            ("a = 1-15/16 in # x\n", "1-15/16 in"),
         ] {
             let source = Source::new("x.toml".into(), "".into(), text);
             let parsed = parse(&source);

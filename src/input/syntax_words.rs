@@ -3,11 +3,16 @@
 
 use std::ops::Range;
 
+mod commas;
 mod numbers;
 
-use super::keys::sample_of_lengths;
+use super::keys::{Takes, sample_of_lengths, takes};
+use super::words::unit_meant;
 use crate::units;
-use numbers::{INCH_MARK, number, unit_outside};
+use commas::{
+    DECIMAL_COMMA, list_with_decimal_commas, list_without_brackets, table_with_decimal_commas,
+};
+use numbers::{INCH_MARK, number, quoted_length, unit_outside};
 
 /// A mistake in words, with the bytes to mark.
 pub(crate) struct Words {
@@ -54,6 +59,14 @@ impl<'l> Spot<'l> {
             .unwrap_or_default()
             .trim()
     }
+    /// The last word of the key whose value the mistake stands in, also within braces.
+    fn inner_key(&self) -> &'l str {
+        let before = self.before();
+        let key = before.rsplit_once('=').map_or(self.key(), |(key, _)| key);
+        let part = |c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-');
+        let key = key.trim_end();
+        key.rsplit(|c| !part(c)).next().unwrap_or_default()
+    }
     /// What stands after the first `=`, without a comment.
     fn value(&self) -> &'l str {
         let value = self.line.split_once('=').map_or("", |(_, value)| value);
@@ -66,16 +79,20 @@ pub(crate) fn words(line: &str, line_start: usize, span: &Range<usize>, raw: &st
     let from = span.start.saturating_sub(line_start).min(line.len());
     let to = span.end.saturating_sub(line_start).clamp(from, line.len());
     let spot = Spot { line, from, to };
-    if let Some((message, hint)) = unit_outside(&spot, raw) {
+    let whole = unit_outside(&spot, raw)
+        .or_else(|| list_with_decimal_commas(&spot))
+        .or_else(|| list_without_brackets(&spot, raw))
+        .map(|said| (said, None))
+        .or_else(|| table_with_decimal_commas(&spot));
+    if let Some(((message, hint), marked)) = whole {
         let from = line.find('=').map_or(spot.from, |at| at + 1);
-        let from = from
-            + line
-                .get(from..)
-                .map_or(0, |rest| rest.len() - rest.trim_start().len());
+        let behind = line.get(from..).unwrap_or_default();
+        let marked = marked.as_deref().unwrap_or(spot.value());
+        let from = line_start + from + behind.find(marked).unwrap_or_default();
         return Words {
             message: message.into_owned(),
             hint,
-            span: line_start + from..line_start + from + spot.value().len(),
+            span: from..from + marked.len(),
         };
     }
     let (message, hint) = say(&spot, raw);
@@ -112,7 +129,11 @@ fn say(spot: &Spot<'_>, raw: &str) -> Said {
             "this line holds a control character, which no editor shows",
             "the line typed anew",
         )
-    } else if is("string values must be quoted") || is("invalid boolean") {
+    } else if is("string values must be quoted")
+        || is("invalid boolean")
+        // A fraction such as 1-15/16 begins as dates do.
+        || is("invalid date")
+    {
         unquoted(spot)
     } else if is("unexpected key or value") {
         trailing(spot)
@@ -234,9 +255,32 @@ fn unquoted(spot: &Spot<'_>) -> Said {
             text.split_whitespace().collect::<Vec<_>>().join(", "),
         );
     }
+    // A printer's dash would be the next mistake.
     let inner = text.trim_matches('"').replace(['"', '\\'], "");
-    let key = spot.key().rsplit('.').next().unwrap_or_default().trim();
-    let hint = match units::parse_length(&inner) {
+    let inner = inner.replace(['\u{2013}', '\u{2212}'], "-");
+    let key = spot.inner_key();
+    match takes(key) {
+        Some(Takes::Bare) => {
+            if let Some(number) = leading_number(&inner) {
+                return said(
+                    format!("`{key}` takes a bare number, without a unit or a mark"),
+                    number,
+                );
+            }
+        }
+        Some(Takes::Text) => {
+            let meant = unit_meant(&inner).filter(|_| key == "unit");
+            let hint = format!("\"{}\"", meant.unwrap_or(&inner));
+            return said("a text needs quotes around it", hint);
+        }
+        _ => {}
+    }
+    let length = units::parse_length(&inner);
+    let measured = match &length {
+        Ok(_) => true,
+        Err(error) => units::parse_length(error.hint.trim_matches('"')).is_ok(),
+    };
+    let hint = match length {
         // In quotes it would be the next mistake.
         Err(_) if !text.starts_with(|c: char| c.is_ascii_digit()) => {
             if let Some(sample) = sample_of_lengths(key) {
@@ -252,7 +296,21 @@ fn unquoted(spot: &Spot<'_>) -> Said {
         }
         _ => format!("\"{inner}\""),
     };
-    said("a text needs quotes around it", hint)
+    let message = if measured {
+        "a length with a fraction or a unit needs quotes around it"
+    } else {
+        "a text needs quotes around it"
+    };
+    said(message, hint)
+}
+
+/// The number that a text begins with, if TOML reads it.
+fn leading_number(text: &str) -> Option<String> {
+    let part = |c: char| c.is_ascii_digit() || matches!(c, '.' | '-' | '+');
+    let end = text.find(|c| !part(c)).unwrap_or(text.len());
+    let number = text.get(..end)?;
+    number.parse::<f64>().ok()?;
+    numbers::mend_number(number)
 }
 
 fn two_keys(spot: &Spot<'_>) -> Said {
@@ -278,13 +336,14 @@ fn trailing(spot: &Spot<'_>) -> Said {
         .rsplit(['=', ' ', '[', ',', '{'])
         .next()
         .unwrap_or_default();
-    if let Some(decimals) = rest.strip_prefix(',') {
-        let decimals: String = decimals.chars().take_while(|c| digits(*c)).collect();
+    if let Some(behind) = rest.strip_prefix(',') {
+        let decimals: String = behind.chars().take_while(|c| digits(*c)).collect();
         if !decimals.is_empty() && before.ends_with(digits) {
-            return said(
-                "the number has a comma where a decimal point belongs",
-                format!("{number}.{decimals}"),
-            );
+            let meant = format!("{number}.{decimals}");
+            let unit = behind.get(decimals.len()..).unwrap_or_default();
+            let unit = unit.split('#').next().unwrap_or_default();
+            let hint = quoted_length(&format!("{meant}{unit}")).unwrap_or(meant);
+            return said(DECIMAL_COMMA, hint);
         }
         return said("there is a comma after the value", "the value alone");
     }
@@ -308,6 +367,9 @@ fn trailing(spot: &Spot<'_>) -> Said {
 
 fn no_equals(spot: &Spot<'_>) -> Said {
     let line = spot.line.split('#').next().unwrap_or_default().trim();
+    if let Some(mended) = colons_in_braces(spot.value()) {
+        return said("there is a colon where an = belongs", mended);
+    }
     if let Some((key, value)) = line.split_once(':').filter(|(key, _)| !key.contains('=')) {
         return said(
             "there is a colon where an = belongs",
@@ -337,6 +399,15 @@ fn no_equals(spot: &Spot<'_>) -> Said {
     let key = parts.next().unwrap_or_default();
     let value = parts.next().map_or("and its value", str::trim);
     said("there is no = on this line", format!("{key} = {value}"))
+}
+
+/// A table in braces whose keys end in colons, with `=` in their place.
+fn colons_in_braces(value: &str) -> Option<String> {
+    if !value.starts_with('{') || !value.contains(':') || value.contains(['"', '\'']) {
+        return None;
+    }
+    let parts: Vec<&str> = value.split(':').map(str::trim).collect();
+    Some(parts.join(" = "))
 }
 
 /// The earlier line, 0-based, that gives the same key in the same table, or the same table.

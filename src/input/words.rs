@@ -25,3 +25,13 @@ pub(crate) const WALK: [&str; 2] = ["out", "in"];
 pub(crate) const CUT: [&str; 2] = [Cut::QuarterSawn.name(), Cut::FlatSawn.name()];
 /// `drilled.side`.
 pub(crate) const SIDE: [&str; 2] = [Side::Treble.name(), Side::Bass.name()];
+
+/// The unit that a wrong word for one was meant to be.
+pub(crate) fn unit_meant(text: &str) -> Option<&'static str> {
+    let lower = text.trim().to_lowercase();
+    if lower.starts_with('i') || lower.contains(['"', '\u{201d}', '\u{2033}']) {
+        Some(IN)
+    } else {
+        lower.starts_with('m').then_some(MM)
+    }
+}
