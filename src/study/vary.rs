@@ -5,7 +5,7 @@ use rayon::prelude::*;
 use super::trial::{Grade, Refusal, judged};
 use crate::check::{Finding, Verdict};
 use crate::diagnostic::meant::{did_you_mean, nearest_or_last};
-use crate::input::{KeyedNumber, NumberKind, Numbers};
+use crate::input::{KeyedNumber, NumberKind, Numbers, Unit};
 use crate::tolerance::WHOLE_STEP;
 use crate::units::{parse_length, plain};
 
@@ -60,12 +60,24 @@ impl Axis {
     /// # Errors
     /// A message for the command line that says what to type.
     pub fn parse(text: &str, numbers: &Numbers) -> Result<Axis, String> {
-        let form = "type KEY=from..to:step, such as slots.rib=10..16:0.5";
+        let form = format!(
+            "type KEY=from..to:step, such as slots.rib={}",
+            match numbers.design().unit {
+                Unit::Mm => "10..16:0.5",
+                Unit::Inch => "0.4..0.6:0.02",
+            }
+        );
         let Some((key, range)) = text.split_once('=') else {
             return Err(format!("`{text}` names no range; {form}"));
         };
         let key = key.trim();
         let number = find(key, numbers)?;
+        if range.contains(',') {
+            return Err(format!(
+                "`{range}` has commas where decimal points belong; type {key}={}",
+                range.replace(',', ".")
+            ));
+        }
         let parts = range
             .split_once("..")
             .and_then(|(from, rest)| Some((from, rest.rsplit_once(':')?)));
@@ -336,6 +348,20 @@ mod tests {
             let error = Axis::parse(text, &numbers).unwrap_err();
             assert!(error.contains(said), "{text}: {error}");
         }
+        // Decimal commas, and what to type in their place; the example is in the file's unit.
+        let inches = demo("turnstone.toml");
+        let error = Axis::parse("slots.rib=0,35..0,6:0,025", &inches).unwrap_err();
+        let (said, typed) = error.split_once("; type ").unwrap();
+        assert!(
+            said.ends_with("has commas where decimal points belong"),
+            "{error}"
+        );
+        assert_eq!(typed, "slots.rib=0.35..0.6:0.025");
+        assert!(Axis::parse(typed, &inches).is_ok());
+        let error = Axis::parse("slots.rib=0.5", &inches).unwrap_err();
+        let (_, sample) = error.split_once("such as ").unwrap();
+        assert!(Axis::parse(sample, &inches).is_ok());
+        assert!(sample.contains("=0.4.."), "{error}");
     }
 
     #[test]
