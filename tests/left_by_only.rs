@@ -31,6 +31,10 @@ fn only_names_what_it_leaves_of_another_design() {
     assert_eq!(warned(&["--only", "bench"]), "");
     assert_eq!(warned(&["--only", "report", "--room"]), "");
     assert_eq!(warned(&["--only", "bench,print"]), "");
+    // Room to move has no page to stand on.
+    let said = warned(&["--only", "bench", "--room"]);
+    assert!(said.starts_with("warning: --room is left out"), "{said}");
+    assert_eq!(said.lines().count(), 1, "{said}");
     // Another design, twice: the report is its own then, and the rest is still not.
     for _ in 0..2 {
         let said = make("sandpiper", &["--only", "bench"]);

@@ -3,7 +3,7 @@
 use std::io::{self, IsTerminal as _};
 use std::path::{Path, PathBuf};
 
-use crate::pipeline::{self, Failure, Outcome};
+use crate::pipeline::{self, Failure, Folder, Outcome, Wanted};
 use crate::write::output::SEAL;
 
 use super::arguments::MakeArguments;
@@ -74,7 +74,17 @@ fn done(arguments: &MakeArguments, outcome: &Outcome) -> Said {
     if !arguments.json && !outcome.earlier.is_empty() {
         said.err = warning(&earlier_words(outcome));
     }
+    if !arguments.json && room_left_out(&arguments.wanted()) {
+        said.err.push_str(&warning(
+            "--room is left out: room to move is a chapter of report.html, which --only leaves alone; add report to it",
+        ));
+    }
     said
+}
+
+/// Whether room to move is asked for without the page that shows it.
+fn room_left_out(wanted: &Wanted) -> bool {
+    wanted.room && !wanted.folders.contains(&Folder::Report)
 }
 
 /// Names up to so many files of a folder; more are counted.
