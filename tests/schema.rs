@@ -27,16 +27,18 @@ use support::reference::script;
 
 /// Files of `tests/bad` whose form is right: numbers that do not go together, and what only reading
 /// another file tells.
-const WRONG_BY_MEANING: [&str; 36] = [
+const WRONG_BY_MEANING: [&str; 40] = [
     "allowance-of-bush",
     "allowances",
     "arch-backwards",
     "arch-too-high",
     "arch-too-low",
     "corner-radius",
+    "corner-radius-in-inches",
     "counterbore-deep",
     "counterbore-narrow",
     "flat-crest",
+    "flat-crest-in-inches",
     "from-both",
     "from-displaced",
     "from-empty",
@@ -51,6 +53,7 @@ const WRONG_BY_MEANING: [&str; 36] = [
     "over-barrels-too-short",
     "over-one-barrel",
     "plate-length",
+    "plate-length-in-inches",
     "readings-of-a-pair",
     "readings-over-a-barrel",
     "readings-without-diameter",
@@ -63,6 +66,7 @@ const WRONG_BY_MEANING: [&str; 36] = [
     "template-without-slots",
     "too-long-in-inches",
     "too-short",
+    "unit-of-a-set-misspelt",
     "veneers-too-thick",
 ];
 

@@ -9,7 +9,6 @@ use super::reader::Reader;
 use super::tree::{Node, Value};
 use super::words;
 use crate::tolerance::NOISE;
-use crate::units::show_mm;
 
 pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Bores> {
     let given = r.length("diameter", Sign::AboveZero);
@@ -94,8 +93,8 @@ fn counterbore(
     if let Some((wide, bore)) = diameter.zip(bore).filter(narrow) {
         let message = format!(
             "the counterbore, {}, must be wider than the bore, {}",
-            show_mm(wide),
-            show_mm(bore)
+            r.show(wide),
+            r.show(bore)
         );
         c.clash("diameter", message, "the diameter of the bush that goes in");
     }
@@ -106,7 +105,7 @@ fn counterbore(
     {
         let message = format!(
             "the counterbore must be shallower than the bore, {} deep",
-            show_mm(barrel + beyond)
+            r.show(barrel + beyond)
         );
         c.clash("depth", message, "the length of the bush that goes in");
     }

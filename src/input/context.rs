@@ -7,11 +7,13 @@ use std::sync::Arc;
 
 use super::again::Again;
 use super::design::{Place, Places, Unit};
+use super::keys;
 use super::load::{LoadError, load};
+use super::reader::Reader;
 use super::readings::{Measurements, Readings};
 use super::source::{Source, Sources};
 use super::syntax;
-use super::tree::{At, Table, Value, from_document};
+use super::tree::{At, Entry, Table, Value, from_document};
 use super::words;
 use crate::diagnostic::Diagnostic;
 
@@ -20,13 +22,47 @@ use crate::diagnostic::Diagnostic;
 pub(crate) struct Sheet {
     pub source: Arc<Source>,
     pub root: Table,
+    /// Of bare numbers; where it is not known, as it was most likely meant.
     pub unit: Unit,
+    /// `false`: the key of the unit is misspelt, out of place or wrong, and that is reported. Bare
+    /// numbers then are no lengths, so that nothing is held against them.
+    pub unit_known: bool,
     /// Nothing may be said about its keys.
     pub scrambled: bool,
     /// The file on disk, however it was named; `None` for a text that came from elsewhere.
     pub identity: Option<PathBuf>,
     /// 0-based lines with a mistake of TOML: other findings there would be its echo.
     slip_lines: BTreeSet<usize>,
+}
+
+/// The key of the unit.
+const UNIT: &str = "unit";
+
+/// Whether a key of the whole file that is not known was meant to be its unit.
+fn means_unit(name: &str) -> bool {
+    name == UNIT || (keys::key("", name).is_none() && keys::meant("", name) == Some(UNIT))
+}
+
+/// The unit under a slip for its name, or in a table where it does not belong: that table, its
+/// name there, its entry.
+fn misplaced_unit(root: &Table) -> Option<(&str, &str, &Entry)> {
+    let slip = root.entries.iter().find(|(name, _)| means_unit(name));
+    if let Some((name, entry)) = slip {
+        return Some(("", name, entry));
+    }
+    root.entries.iter().find_map(|(path, _)| {
+        let (name, entry) = root.inner(path)?.entries.get_key_value(UNIT)?;
+        Some((path.as_str(), name.as_str(), entry))
+    })
+}
+
+/// The unit that a wrong text for one was most likely meant to be.
+fn unit_meant(text: &str) -> Unit {
+    let text = text.trim().trim_matches(['"', '\'']);
+    match words::unit_meant(text) {
+        Some(words::IN) => Unit::Inch,
+        _ => Unit::Mm,
+    }
 }
 
 /// Most findings handed out; beyond this it is no parameter file.
@@ -139,6 +175,11 @@ impl Context {
     /// The unit of bare numbers at a place.
     pub fn unit(&self, at: &At) -> Unit {
         self.sheet(at.source).map_or(Unit::Mm, |sheet| sheet.unit)
+    }
+
+    /// Whether bare numbers at a place are lengths.
+    pub fn unit_known(&self, at: &At) -> bool {
+        self.sheet(at.source).is_none_or(|sheet| sheet.unit_known)
     }
 
     /// Reports a fault at a place.
@@ -285,14 +326,32 @@ impl Context {
             self.push((number, slip.span.start + 1), diagnostic);
         }
         let scrambled = parsed.scrambled;
-        let unit = match root.entries.get("unit").map(|entry| &entry.node.value) {
-            Some(Value::Text(text)) if text == words::IN => Unit::Inch,
-            _ => Unit::Mm,
+        let typed = root.entries.get(UNIT).map(|entry| &entry.node.value);
+        let (unit, unit_known) = match typed {
+            Some(Value::Text(text)) if text == words::IN => (Unit::Inch, true),
+            Some(Value::Text(text)) if text == words::MM => (Unit::Mm, true),
+            Some(Value::Text(text)) => (unit_meant(text), false),
+            Some(_) => (Unit::Mm, false),
+            None => {
+                let mut slips = slip_lines.iter().map(|line| source.line_text(*line));
+                let slip = slips.find_map(|line| {
+                    let (key, value) = line.split_once(['=', ':'])?;
+                    means_unit(key.trim()).then_some(value)
+                });
+                let misplaced = misplaced_unit(&root).map(|(_, _, entry)| &entry.node.value);
+                let meant = match misplaced {
+                    Some(Value::Text(text)) => Some(text.as_str()),
+                    Some(_) => Some(""),
+                    None => slip,
+                };
+                (meant.map_or(Unit::Mm, unit_meant), meant.is_none())
+            }
         };
         let sheet = Sheet {
             source: Arc::new(source),
             root,
             unit,
+            unit_known,
             scrambled,
             identity,
             slip_lines,
@@ -306,7 +365,12 @@ impl Context {
         let Some(sheet) = self.sheet(number).filter(|sheet| !sheet.scrambled) else {
             return;
         };
-        let Some(entry) = sheet.root.entries.get("unit") else {
+        let Some(entry) = sheet.root.entries.get(UNIT) else {
+            // A file that is taken is not read as a whole, so its slips there would not be seen.
+            if let Some((path, name, entry)) = misplaced_unit(&sheet.root) {
+                let (table, name) = (sheet.root.inner(path).unwrap_or(&sheet.root), name);
+                Reader::of_free_keys(self, table, path).unknown(name, &entry.key);
+            }
             return;
         };
         let hint = match &entry.node.value {
@@ -319,7 +383,7 @@ impl Context {
             None => "\"mm\" or \"in\"".to_owned(),
         };
         let message = "`unit` must be \"mm\" or \"in\"".to_owned();
-        self.fault(&entry.node.at, "unit", message, Some(hint));
+        self.fault(&entry.node.at, UNIT, message, Some(hint));
     }
 
     /// Every file that was asked for, there or not.

@@ -11,7 +11,6 @@ use super::reader::Reader;
 use super::tree::{Node, Table, Value};
 use super::words;
 use crate::tolerance::NOISE;
-use crate::units::show_mm;
 
 /// The table's name.
 const NAME: &str = "drilled";
@@ -274,8 +273,8 @@ fn edges(r: Reader<'_>, name: &str) -> Field<Edges> {
             name,
             format!(
                 "`{name}`: the near edge, {}, lies beyond the far edge, {}",
-                show_mm(near),
-                show_mm(far)
+                r.show(near),
+                r.show(far)
             ),
             "the smaller reading first; both from the same place",
         );
@@ -305,8 +304,8 @@ fn agreed(r: Reader<'_>, given: Option<f64>, read: &[Option<Edges>; 2]) -> Optio
             name,
             format!(
                 "what was measured gives this bore two diameters, {} and {}",
-                show_mm(least),
-                show_mm(most)
+                r.show(least),
+                r.show(most)
             ),
             "the readings taken again; they may differ by 0.3 mm",
         );

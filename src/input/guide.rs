@@ -5,7 +5,6 @@ use super::field::{Field, Sign};
 use super::known::Known;
 use super::reader::Reader;
 use super::together;
-use crate::units::show_mm;
 
 pub(crate) fn read(r: Reader<'_>, known: &Known) -> Option<Guide> {
     let depth = r.need_length("depth", Sign::AboveZero);
@@ -52,7 +51,7 @@ fn scribe(
     if let Some((_, height)) = depth.zip(height).filter(deep) {
         let message = format!(
             "the groove must be shallower than the block is high, {}",
-            show_mm(height)
+            r.show(height)
         );
         s.clash(
             "depth",
@@ -69,7 +68,7 @@ fn scribe(
     if let Some(width) = width.filter(|width| !together::groove_is_narrow_enough(*width, room)) {
         let message = format!(
             "a groove {} wide runs into the next groove or off the block's end",
-            show_mm(width)
+            r.show(width)
         );
         s.clash(
             "width",

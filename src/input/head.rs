@@ -1,13 +1,14 @@
 //! `[head]`: outline, thickness and angle.
 
-use super::defaults::{ANGLE_BELOW, EDGE_RADIUS, SIDE_START, VENEER, VENEERS_ON};
+use super::defaults::{ANGLE_BELOW, EDGE_RADIUS, LEAST_ARCH, SIDE_START, VENEER, VENEERS_ON};
 use super::design::{Crest, Head, PerSide};
 use super::field::{Field, Sign};
 use super::known::Known;
-use super::reader::Reader;
+use super::reader::{Reader, shown};
+use super::tree::Value;
 use super::{together, words};
 use crate::tolerance::NOISE;
-use crate::units::{plain, show_mm};
+use crate::units::plain;
 
 pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Head> {
     let length = r.need_length("length", Sign::AboveZero);
@@ -52,12 +53,12 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Head> {
         };
         let message = format!(
             "the veneers, {} together, leave no wood between them",
-            show_mm(face + back)
+            r.show(face + back)
         );
         r.clash(
             key,
             message,
-            format!("veneers that come to less than {}", show_mm(nut.min(crest))),
+            format!("veneers that come to less than {}", r.show(nut.min(crest))),
         );
     }
     let start = at_start
@@ -77,10 +78,12 @@ pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Head> {
         };
         let message = format!(
             "the straight sides end at {}, but begin at {}",
-            show_mm(end),
-            show_mm(start)
+            r.show(end),
+            r.show(start)
         );
-        r.clash(key, message, format!("a side_start below {}", show_mm(end)));
+        let unit = r.unit(key);
+        let hint = format!("a side_start below \"{} {}\"", unit.typed(end), unit.name());
+        r.clash(key, message, hint);
     }
     let side_start = side_start?;
     Some(Head {
@@ -135,13 +138,18 @@ fn end_of_sides(
     let end = side_end.or(length)?;
     match crest? {
         Crest::Flat if (end - length).abs() > NOISE => {
+            // Rounded it might miss the length again.
+            let same = match r.node("length").map(|node| &node.value) {
+                Some(Value::Number(number)) if r.unit("length") == r.unit("side_end") => {
+                    plain(number.value)
+                }
+                Some(Value::Text(text)) => format!("\"{}\"", shown(text)),
+                _ => format!("\"{} mm\"", plain(length)),
+            };
             let hint = if end < length {
-                format!(
-                    "{} (the length), or crest = \"arch\" for a crest that rises to it",
-                    plain(length)
-                )
+                format!("{same} (the length), or crest = \"arch\" for a crest that rises to it")
             } else {
-                format!("{}, the length", plain(length))
+                format!("{same}, the length")
             };
             r.clash(
                 "side_end",
@@ -152,14 +160,16 @@ fn end_of_sides(
         }
         Crest::Flat => Some(length),
         Crest::Arch if !given => {
-            r.clash(
-                "crest",
-                "an arched crest needs `side_end`, where the sides end and the arch begins",
-                format!(
-                    "crest = \"arch\" and a line such as side_end = {}",
-                    plain(length - length / 16.0)
-                ),
-            );
+            if !r.misspelt("side_end") {
+                r.clash(
+                    "crest",
+                    "an arched crest needs `side_end`, where the sides end and the arch begins",
+                    format!(
+                        "crest = \"arch\" and a line such as side_end = {}",
+                        r.unit("crest").typed(length - length / 16.0)
+                    ),
+                );
+            }
             None
         }
         Crest::Arch => {
@@ -169,13 +179,15 @@ fn end_of_sides(
             if !together::arch_is_high_enough(rise) {
                 let message = if rise < 0.0 {
                     format!(
-                        "the crest lies {} below the sides' ends; an arch must rise at least 0.10 mm above them",
-                        show_mm(-rise)
+                        "the crest lies {} below the sides' ends; an arch must rise at least {} above them",
+                        r.show(-rise),
+                        r.show(LEAST_ARCH)
                     )
                 } else {
                     format!(
-                        "the arch rises {} above the sides' ends; it must rise at least 0.10 mm",
-                        show_mm(rise)
+                        "the arch rises {} above the sides' ends; it must rise at least {}",
+                        r.show(rise),
+                        r.show(LEAST_ARCH)
                     )
                 };
                 r.clash(
@@ -188,13 +200,17 @@ fn end_of_sides(
             if !together::arch_is_low_enough(rise, most) {
                 let message = format!(
                     "the arch rises {} above the sides' ends, more than half the width there, {}",
-                    show_mm(rise),
-                    show_mm(most)
+                    r.show(rise),
+                    r.show(most)
                 );
                 r.clash(
                     "side_end",
                     message,
-                    format!("a side_end of at least {}", show_mm(length - most)),
+                    format!(
+                        "a side_end of at least \"{} {}\"",
+                        r.unit("side_end").typed_up(length - most),
+                        r.unit("side_end").name()
+                    ),
                 );
                 return None;
             }

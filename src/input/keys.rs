@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::design::Unit;
+use crate::diagnostic::meant::nearest_or_part;
 use crate::units::{MM_PER_INCH, plain};
 
 /// A key of the parameter file.
@@ -59,6 +60,11 @@ pub(crate) fn names(table: &str) -> impl Iterator<Item = &'static str> {
     KEYS.iter()
         .filter(move |key| key.table == table)
         .map(|key| key.name)
+}
+
+/// The key of a table that an unknown name was meant to be.
+pub(crate) fn meant(table: &str, name: &str) -> Option<&'static str> {
+    nearest_or_part(name, || names(table))
 }
 
 /// A sample with its unit, fit for any file, of a key that takes lengths in whatever table it stands.

@@ -10,7 +10,6 @@ use super::reader::Reader;
 use super::readings::Gap;
 use crate::statistics::mean;
 use crate::tolerance::NOISE;
-use crate::units::{plain, show_mm};
 
 pub(crate) fn read(r: Reader<'_>, known: &mut Known) -> Option<Machines> {
     let gaps = gaps(r);
@@ -152,7 +151,7 @@ fn even_pitches(
                 r.clash(
                     "over_outer_barrels",
                     "over one barrel its own diameter is measured",
-                    plain(diameter),
+                    r.unit("over_outer_barrels").typed(diameter),
                 );
                 Field::Bad
             }
@@ -165,7 +164,7 @@ fn even_pitches(
     if over <= diameter + NOISE {
         let message = format!(
             "`over_outer_barrels` must be more than one barrel's diameter, {}",
-            show_mm(diameter)
+            r.show(diameter)
         );
         r.clash(
             "over_outer_barrels",
@@ -184,23 +183,32 @@ fn check_plate_length(r: Reader<'_>, given: f64, pitches: &[f64], overhang: [f64
     if (given - sum).abs() > PLATE_LENGTH_SLACK + NOISE {
         let message = format!(
             "`plate_length` is {}, but the overhangs and pitches come to {}",
-            show_mm(given),
-            show_mm(sum)
+            r.show(given),
+            r.show(sum)
         );
-        let apart = ["pitches", "barrels", "over_outer_barrels", "overhang"]
-            .iter()
-            .any(|key| r.has(key) && r.at(key).source != r.at("plate_length").source);
-        let hint = if apart {
-            format!(
-                "plate_length = \"{} mm\" beside the keys that displace those of this file",
-                plain((sum * 100.0).round() / 100.0)
-            )
+        let measured = if r.has("over_outer_barrels") {
+            "over_outer_barrels (outside to outside over the outer barrels) and overhang"
+        } else if r.has("pitches") {
+            "pitches and overhang"
         } else {
-            format!(
-                "\"{} mm\", or measure overhang and pitches again",
-                plain((sum * 100.0).round() / 100.0)
-            )
+            // A single barrel has neither.
+            "overhang"
         };
+        let displacing = ["pitches", "barrels", "over_outer_barrels", "overhang"]
+            .iter()
+            .find(|key| r.has(key) && r.at(key).source != r.at("plate_length").source);
+        // Where one of them stands in another file, what is typed beside it is in that file's unit.
+        let (unit, place) = match displacing {
+            Some(key) => (
+                r.unit(key),
+                " beside the keys that displace those of this file",
+            ),
+            None => (r.unit("plate_length"), ""),
+        };
+        let hint = format!(
+            "{measured}, measured again; or, if those are right, plate_length = {}{place}",
+            unit.typed(sum)
+        );
         r.clash("plate_length", message, hint);
     }
 }

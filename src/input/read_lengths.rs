@@ -202,6 +202,9 @@ impl Reader<'_> {
                         self.example("the length as measured", name, &node.at),
                     );
                 }
+                if !self.context().unit_known(&node.at) {
+                    return self.size_unknown(name, node, number.value, sign);
+                }
                 number.value * unit.millimetres()
             }
             Value::Millimetres(mm) if mm.is_finite() => *mm,
@@ -243,24 +246,40 @@ impl Reader<'_> {
                 hint,
             );
         }
-        match sign {
-            Sign::AboveZero if mm <= 0.0 => {
-                let hint = if mm < 0.0 {
-                    positive(node)
-                } else {
-                    self.example("a length above zero", name, &node.at)
-                };
-                fault(format!("`{name}` must be above zero"), hint)
-            }
-            Sign::ZeroOrMore if mm < 0.0 => {
-                fault(format!("`{name}` must be zero or more"), positive(node))
-            }
-            Sign::AboveZero | Sign::ZeroOrMore if mm > 0.0 && mm < SHORTEST => fault(
+        self.sign_fits(name, node, mm, sign)?;
+        if sign != Sign::Any && mm > 0.0 && mm < SHORTEST {
+            return fault(
                 format!("`{name}` is shorter than 0.0001 mm, too small to be made"),
                 self.example("a longer one", name, &node.at),
-            ),
-            _ => Some(mm),
+            );
         }
+        Some(mm)
+    }
+
+    /// A bare number in a file whose unit is not known: wrong by its sign at most, and no length.
+    fn size_unknown(&self, name: &str, node: &Node, value: f64, sign: Sign) -> Option<f64> {
+        self.sign_fits(name, node, value, sign)?;
+        None
+    }
+
+    /// Reports a sign that a length may not have; it is the same in every unit.
+    fn sign_fits(&self, name: &str, node: &Node, value: f64, sign: Sign) -> Option<()> {
+        let (message, hint) = match sign {
+            Sign::AboveZero if value == 0.0 => (
+                format!("`{name}` must be above zero"),
+                self.example("a length above zero", name, &node.at),
+            ),
+            Sign::AboveZero if value < 0.0 => {
+                (format!("`{name}` must be above zero"), positive(node))
+            }
+            Sign::ZeroOrMore if value < 0.0 => {
+                (format!("`{name}` must be zero or more"), positive(node))
+            }
+            _ => return Some(()),
+        };
+        let key = self.dotted(name);
+        self.context().fault(&node.at, &key, message, Some(hint));
+        None
     }
 }
 

@@ -3,11 +3,13 @@
 //! lengths is in `read_lengths`, everything else in `read_plain`.
 
 use super::context::Context;
+use super::design::Unit;
 use super::field::{Choice, Field};
 use super::joined::Joined;
 use super::keys;
 use super::tree::{At, Entry, Node, Table, Value};
-use crate::diagnostic::meant::{did_you_mean, nearest_or_part};
+use crate::diagnostic::meant::did_you_mean;
+use crate::units::Lengths;
 
 /// Reads one table.
 #[derive(Clone, Copy)]
@@ -105,7 +107,7 @@ impl<'a> Reader<'a> {
 
     /// The key of this table that an unknown name was meant to be.
     fn meant(&self, name: &str) -> Option<&'static str> {
-        nearest_or_part(name, || keys::names(self.path))
+        keys::meant(self.path, name)
     }
 
     /// Whether the table has an unknown key that was meant to be this one: that is reported, and
@@ -117,7 +119,8 @@ impl<'a> Reader<'a> {
             .any(|own| keys::key(self.path, own).is_none() && self.meant(own) == Some(name))
     }
 
-    fn unknown(&self, name: &str, at: &At) {
+    /// Reports a key that the table does not have.
+    pub(super) fn unknown(&self, name: &str, at: &At) {
         let own: Vec<&str> = keys::names(self.path).collect();
         let meant = self.meant(name);
         let hint = if let Some(meant) = meant {
@@ -187,6 +190,17 @@ impl<'a> Reader<'a> {
         let unit = self.context.unit(&self.table.at);
         keys::key(self.path, name)
             .map_or(("", String::new()), |key| (key.what, key.sample_in(unit)))
+    }
+
+    /// A length for messages, beside it in inches where the table's file is in inches.
+    pub fn show(&self, mm: f64) -> String {
+        let inches = self.context.unit(&self.table.at) == Unit::Inch;
+        Lengths { inches }.show(mm)
+    }
+
+    /// The unit of the file that a key stands in, or its table where it is absent.
+    pub fn unit(&self, name: &str) -> Unit {
+        self.context.unit(self.at(name))
     }
 
     /// A sample value in the unit of a place.

@@ -8,7 +8,6 @@ use super::design::Rig;
 use super::field::Sign;
 use super::reader::Reader;
 use crate::standards::iso273::THREADS;
-use crate::units::show_mm;
 
 pub(crate) fn read(r: Reader<'_>) -> Option<Rig> {
     let length = |name: &str, default: f64| r.length(name, Sign::AboveZero).or(default);
@@ -21,8 +20,8 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Rig> {
     if let Some((upright, relief)) = upright.zip(relief).filter(|(u, relief)| relief >= u) {
         let message = format!(
             "the relief, {}, must be shallower than the upright is thick, {}",
-            show_mm(relief),
-            show_mm(upright)
+            r.show(relief),
+            r.show(upright)
         );
         let name = if r.has("relief") { "relief" } else { "upright" };
         let hint = if r.has("relief") {

@@ -12,7 +12,6 @@ use super::reader::{Reader, shown};
 use super::together;
 use super::tree::{Node, Table, Value};
 use crate::diagnostic::meant::nearest;
-use crate::units::show_mm;
 
 pub(crate) fn job(r: Reader<'_>) -> Option<Job> {
     let text = |name: &str| r.text(name).or(String::new());
@@ -47,8 +46,8 @@ pub(crate) fn press(r: Reader<'_>) -> Option<Press> {
             "flute_length",
             format!(
                 "the flutes, {}, are longer than the whole bit, {}",
-                show_mm(flute),
-                show_mm(bit)
+                r.show(flute),
+                r.show(bit)
             ),
             "measure both again; flute_length is a part of bit_length".to_owned(),
         );
@@ -74,7 +73,7 @@ pub(crate) fn print(r: Reader<'_>, known: &Known) -> Option<Print> {
         {
             let message = format!(
                 "`{name}` leaves nothing of the hole, {} across",
-                show_mm(hole)
+                r.show(hole)
             );
             r.clash(
                 name,

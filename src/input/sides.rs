@@ -2,6 +2,8 @@
 
 use std::path::PathBuf;
 
+use crate::units::{on_step, plain};
+
 /// Unit of the parameter file; also the unit a person is answered in where both are possible.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Unit {
@@ -19,6 +21,45 @@ impl Unit {
         match self {
             Unit::Mm => 1.0,
             Unit::Inch => crate::units::MM_PER_INCH,
+        }
+    }
+
+    /// The steps in one of it to which a number is rounded that somebody is to type: hundredths of a
+    /// millimetre, thousandths of an inch.
+    const fn steps(self) -> f64 {
+        match self {
+            Unit::Mm => 100.0,
+            Unit::Inch => 1000.0,
+        }
+    }
+
+    /// A length as a bare number of this unit, rounded to be typed.
+    #[must_use]
+    pub fn typed(self, mm: f64) -> String {
+        let steps = (mm / self.millimetres() * self.steps()).round();
+        plain(steps / self.steps())
+    }
+
+    /// The same, rounded up, for a limit that must not be missed.
+    #[must_use]
+    pub fn typed_up(self, mm: f64) -> String {
+        let steps = on_step(mm / self.millimetres() * self.steps(), 1.0, true, 1e-6);
+        plain(steps / self.steps())
+    }
+
+    /// The same, rounded down.
+    #[must_use]
+    pub fn typed_down(self, mm: f64) -> String {
+        let steps = on_step(mm / self.millimetres() * self.steps(), 1.0, false, 1e-6);
+        plain(steps / self.steps())
+    }
+
+    /// Its name as it is typed.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Unit::Mm => super::words::MM,
+            Unit::Inch => super::words::IN,
         }
     }
 }

@@ -5,7 +5,6 @@ use super::design::{Lie, Ramp, Slots};
 use super::field::{Choice, Field, Sign};
 use super::reader::Reader;
 use super::{joined, together};
-use crate::units::{plain, show_mm};
 
 pub(crate) fn read(r: Reader<'_>) -> Option<Slots> {
     let width = r.need_length("width", Sign::AboveZero);
@@ -27,12 +26,16 @@ pub(crate) fn read(r: Reader<'_>) -> Option<Slots> {
             if let Some(half) = half.filter(|half| !together::corner_fits(radius, *half)) {
                 let message = format!(
                     "`corner_radius` must not be more than half the slot's width, {}",
-                    show_mm(half)
+                    r.show(half)
                 );
                 r.clash(
                     "corner_radius",
                     message,
-                    format!("\"{} mm\" or less", plain(half)),
+                    format!(
+                        "\"{} {}\" or less",
+                        r.unit("corner_radius").typed_down(half),
+                        r.unit("corner_radius").name()
+                    ),
                 );
             }
             half.map(|half| radius.min(half))

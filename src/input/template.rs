@@ -6,7 +6,7 @@ use super::field::Sign;
 use super::reader::Reader;
 use super::together;
 use crate::tolerance::NOISE;
-use crate::units::{plain, show_mm};
+use crate::units::plain;
 
 /// Bit and guide of the routing template.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,8 +46,8 @@ pub(crate) fn read(
     if !together::cutter_fits(cutter, slots.width) {
         let message = format!(
             "a cutter of {} does not go into a slot {} wide",
-            show_mm(cutter),
-            show_mm(slots.width)
+            r.show(cutter),
+            r.show(slots.width)
         );
         r.clash(
             "cutter",

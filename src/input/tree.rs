@@ -60,6 +60,14 @@ pub(crate) struct Entry {
 }
 
 impl Table {
+    /// A table within it.
+    pub fn inner(&self, name: &str) -> Option<&Table> {
+        match &self.entries.get(name)?.node.value {
+            Value::Table(table) => Some(table),
+            _ => None,
+        }
+    }
+
     /// Marks this table and all within as not to be judged by what is absent.
     pub fn mark_incomplete(&mut self) {
         self.incomplete = true;

@@ -36,7 +36,7 @@ impl Answers {
             return "0".to_owned();
         };
         match answer.bare.filter(|unit| *unit != self.unit) {
-            Some(unit) => format!("\"{} {}\"", answer.typed, unit_word(unit)),
+            Some(unit) => format!("\"{} {}\"", answer.typed, unit.name()),
             None => answer.typed.clone(),
         }
     }
@@ -44,14 +44,6 @@ impl Answers {
     fn answer(&self, letter: char) -> Option<&Answer> {
         let index = (letter as usize).checked_sub('A' as usize)?;
         self.lengths.get(index)
-    }
-}
-
-/// Word for a unit, as it is typed.
-pub const fn unit_word(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Mm => "mm",
-        Unit::Inch => "in",
     }
 }
 
@@ -101,7 +93,7 @@ pub fn read(text: &str, unit: Unit) -> Result<Answer, LengthError> {
             bare: None,
         });
     }
-    let with_unit = format!("{text} {}", unit_word(unit));
+    let with_unit = format!("{text} {}", unit.name());
     let mm = units::parse_length(&with_unit)?;
     // TOML wants a digit on either side of the point and knows no fractions.
     let plain = text.bytes().all(|b| b.is_ascii_digit() || b == b'.')

@@ -6,7 +6,7 @@ use crate::cli::style::{QUIET, STRONG, clean, fill, paint};
 use crate::input::Unit;
 use crate::input::measured::{Measured, asked};
 
-use super::answer::{Answer, Answers, read, show, unit_name, unit_word};
+use super::answer::{Answer, Answers, read, show, unit_name};
 use super::kinds::Kind;
 use super::questions;
 
@@ -52,7 +52,7 @@ pub fn ask(
         let before: Vec<f64> = lengths.iter().map(|answer| answer.mm).collect();
         // Asked again until it is answered, or the person goes elsewhere.
         loop {
-            let prompt = format!("{} [{}]> ", question.letter, unit_word(unit));
+            let prompt = format!("{} [{}]> ", question.letter, unit.name());
             match line(&prompt, input, screen, echo)? {
                 Typed::End => return Ok(Ended::NoMoreInput),
                 Typed::Quit => return Ok(Ended::Quit),

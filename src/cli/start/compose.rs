@@ -5,7 +5,7 @@ use crate::input::Unit;
 use crate::tolerance::WHOLE_STEP;
 use crate::units::{self, SixtyFourths, on_step};
 
-use super::answer::{Answers, unit_word};
+use super::answer::Answers;
 use super::kinds::Kind;
 
 const TEMPLATE: &str = include_str!("starters/answered.toml");
@@ -32,7 +32,7 @@ struct Derived {
 /// The whole file.
 pub fn compose(kind: &Kind, answers: &Answers) -> String {
     let derived = derive(kind, answers);
-    let length = |mm: f64| in_file(mm, answers.unit);
+    let length = |mm: f64| answers.unit.typed(mm);
     let mut text = TEMPLATE.to_owned();
     for letter in 'A'..='J' {
         text = text.replace(&format!("{{{letter}}}"), &answers.typed(letter));
@@ -52,7 +52,7 @@ pub fn compose(kind: &Kind, answers: &Answers) -> String {
     };
     for (name, value) in [
         ("kind", kind.about.to_owned()),
-        ("unit", unit_word(answers.unit).to_owned()),
+        ("unit", answers.unit.name().to_owned()),
         ("length", length(derived.length)),
         ("angle", format!("{:.1}", kind.angle)),
         ("span", length(kind.string_span)),
@@ -104,14 +104,6 @@ fn align_comments(text: &str) -> String {
         }
     }
     out
-}
-
-/// A rounded length as a bare number of the file's unit.
-fn in_file(mm: f64, unit: Unit) -> String {
-    match unit {
-        Unit::Mm => units::plain((mm * 100.0).round() / 100.0),
-        Unit::Inch => units::plain((mm / unit.millimetres() * 1000.0).round() / 1000.0),
-    }
 }
 
 /// A length that is not rounded, because the barrels of both sides must face one another exactly.
@@ -181,7 +173,7 @@ fn bass(kind: &Kind, answers: &Answers, derived: &Derived) -> String {
         return "# The bass set is taken as the mirror image of this one.\n".into();
     }
     let over = derived.pitch * f64::from(kind.bass.saturating_sub(1)) + answers.mm('A');
-    let overhang = in_file(derived.overhang, answers.unit);
+    let overhang = answers.unit.typed(derived.overhang);
     format!(
         "\n[machines.bass]              # assumed: the same pitch and overhangs as the treble set; measure it\n\
          barrels            = {}\n\
@@ -198,7 +190,7 @@ fn placement(kind: &Kind, derived: &Derived, unit: Unit) -> String {
     } else {
         format!(
             "first_barrel = {}    # assumed: both sides' first barrels level",
-            in_file(derived.first_barrel, unit)
+            unit.typed(derived.first_barrel)
         )
     }
 }
