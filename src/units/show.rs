@@ -10,9 +10,23 @@ pub fn plain(value: f64) -> String {
     format!("{}", value + 0.0)
 }
 
-/// Fixed decimals, never "-0.00".
-fn fixed(value: f64, decimals: usize) -> String {
-    let text = format!("{value:.decimals$}");
+/// What one value may come to when it is worked out in two ways, in its own unit: rounding noise of sums.
+const SAME: f64 = 1e-9;
+
+/// Fixed decimals, never "-0.00". A value at the half goes away from zero, however it was worked out: one
+/// point must not have two figures.
+fn fixed(value: f64, decimals: u8) -> String {
+    let scale = 10f64.powi(i32::from(decimals));
+    let steps = value.abs() * scale;
+    let below = steps.floor();
+    let at_half = (steps - below - 0.5).abs() < SAME * scale;
+    let rounded = if at_half {
+        ((below + 1.0) / scale).copysign(value)
+    } else {
+        value
+    };
+    let decimals = usize::from(decimals);
+    let text = format!("{rounded:.decimals$}");
     match text.strip_prefix('-') {
         Some(rest) if rest.bytes().all(|b| matches!(b, b'0' | b'.')) => rest.to_owned(),
         _ => text,
@@ -138,6 +152,6 @@ impl Lengths {
 /// Two decimals, never "-0.00"; four where two would show nothing of a number that is there.
 #[must_use]
 pub fn number(value: f64) -> String {
-    let small = value != 0.0 && value.abs() < 0.005 && value.abs() >= 0.000_05;
+    let small = value != 0.0 && value.abs() < 0.005 - SAME && value.abs() >= 0.000_05;
     fixed(value, if small { 4 } else { 2 })
 }

@@ -83,6 +83,20 @@ fn numbers() {
 }
 
 #[test]
+fn a_value_at_the_half_has_one_figure_however_it_was_worked_out() {
+    // 1-1/16 in, as typed and as an arc's end gives it.
+    for mm in [26.9875, 26.987_500_000_000_01, 26.987_499_999_999_99] {
+        assert_eq!(show_inches(mm), "1.063 in");
+        assert_eq!(show_inches(-mm), "-1.063 in");
+    }
+    assert_eq!(show_mm(0.125), "0.13 mm");
+    assert_eq!(show_mm(-0.005), "-0.01 mm");
+    // Less than half stays less.
+    assert_eq!(show_mm(0.124_999_9), "0.12 mm");
+    assert_eq!(show_mm(0.004_999_9), "0.00 mm");
+}
+
+#[test]
 fn a_value_goes_onto_the_next_step_but_stays_where_it_is_one() {
     for (value, step, up, expected) in [
         (10.26, 0.5, true, 10.5),
