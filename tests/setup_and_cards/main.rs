@@ -8,6 +8,7 @@
 mod figures;
 mod holes;
 mod keeping_apart;
+mod told_once;
 #[path = "../support"]
 mod support {
     pub mod designs;

@@ -3,7 +3,7 @@
 use crate::input::Side;
 use crate::layout::{BoreEnd, Clamping, Layout, Operation, TurnAxis};
 use crate::tolerance::NOISE;
-use crate::units::{Lengths, number};
+use crate::units::{Lengths, bare_inches, number};
 
 /// Degrees to a ten-thousandth with their sign: what a turntable can be set to.
 fn signed_degrees(radians: f64) -> String {
@@ -22,23 +22,24 @@ pub(super) fn frame(
     lengths: Lengths,
 ) -> Vec<(&'static str, String)> {
     let o = operation.frame.origin;
+    let inches = if lengths.inches && o.length() > NOISE {
+        let [x, y, z] = o.to_array().map(bare_inches);
+        format!(" ({x}, {y}, {z} in)")
+    } else {
+        String::new()
+    };
     let place = format!(
-        "x {}, y {}, z {} mm in the head frame",
+        "x {}, y {}, z {} mm{inches} in the head frame",
         number(o.x),
         number(o.y),
         number(o.z)
     );
-    let inches = if lengths.inches && o.length() > NOISE {
-        format!(" (x {})", lengths.show(o.x))
-    } else {
-        String::new()
-    };
     match operation.clamping {
         Clamping::FaceUp => vec![
             (
                 "Origin",
                 format!(
-                    "{place}{inches}: where nut line, centre line and finished front face meet."
+                    "{place}: where nut line, centre line and finished front face meet."
                 ),
             ),
             (
@@ -78,7 +79,7 @@ pub(super) fn frame(
                 (
                     "Origin",
                     format!(
-                        "{place}{inches}: on the {} side line, prolonged to the nut line, in the plane of the finished face.",
+                        "{place}: on the {} side line, prolonged to the nut line, in the plane of the finished face.",
                         side.name()
                     ),
                 ),

@@ -266,10 +266,11 @@ pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<(&'static st
         .into_iter()
         .filter(|finding| finding.verdict != Verdict::Clear)
         .map(|finding| {
+            // Some places are no place in a sentence ("from the block's top"), so it stands by the title.
             let place = if finding.at.is_empty() {
                 String::new()
             } else {
-                format!(" at {}", finding.at)
+                format!(", {}", finding.at)
             };
             let advice = finding
                 .advice
@@ -277,7 +278,7 @@ pub(super) fn from_checks(report: &Report, lengths: Lengths) -> Vec<(&'static st
                 .map_or(String::new(), |advice| format!(" In the design: {advice}"));
             let (word, what) = next_step(finding.code);
             let text = format!(
-                "{what} {} ({}): {}{place}, {} ({}).{advice}",
+                "{what} {} ({}){place}: {}, {} ({}).{advice}",
                 finding.title,
                 finding.code,
                 lengths.value(finding.value, finding.unit),
