@@ -12,7 +12,7 @@ use super::measure::{text_depth, text_width};
 use super::{Anchor, Fill, Item, Layer, LineKind, Sheet, Text, Weight};
 use crate::plane::Region;
 use crate::tolerance::NOISE;
-use crate::units::show_mm;
+use crate::units::{Lengths, bare_inches, show_mm};
 
 /// Included angle of an arrowhead, degrees.
 const ARROW_DEGREES: f64 = 15.0;
@@ -106,7 +106,8 @@ impl Linear {
 
     /// Draws it. Where a text with inches in brackets finds no room between the arrows, they stand under the
     /// line; where arrows and text find none, the arrows come from outside and the text stands past the
-    /// second extension line.
+    /// second extension line, inches in brackets under the line there too, so that it reaches no farther
+    /// than it must.
     pub fn draw(&self, sheet: &mut Sheet, style: Style) {
         self.draw_on(sheet, style, false);
     }
@@ -131,10 +132,11 @@ impl Linear {
         let up = DVec2::from_angle(turn).perp();
         let deep = text_depth(&self.text, style.text, style.weight);
         let over = TEXT_GAP.max(deep + LEAST_GAP);
+        let offs = [up * over, -up * (TEXT_GAP + style.text)];
         let texts: Vec<(DVec2, &str)> = between
             .iter()
             .flatten()
-            .zip([up * over, -up * (TEXT_GAP + style.text)])
+            .zip(offs)
             .map(|(text, off)| ((a + b) / 2.0 + off, *text))
             .collect();
         let (layer, anchor) = (Layer::Dimensions, Anchor::Middle);
@@ -143,7 +145,11 @@ impl Linear {
         }
         extension(sheet, self.from, a);
         extension(sheet, self.to, b);
-        let width = text_width(&self.text, style.text, style.weight);
+        let outside = over_and_under(&self.text);
+        let widths = outside
+            .iter()
+            .map(|text| text_width(text, style.text, style.weight));
+        let width = widths.fold(0.0, f64::max);
         let arrows_inside = span >= 2.0 * style.arrow + 1.0;
         if arrows_inside {
             line(sheet, a, b);
@@ -172,8 +178,21 @@ impl Linear {
         } else {
             style.arrow.min(1.0) + TEXT_GAP
         };
-        let at = b + along * (width / 2.0 + from_line) + up * over;
-        put(sheet, layer, at, turn, anchor, style, &self.text);
+        let middle = b + along * (width / 2.0 + from_line);
+        for (text, off) in outside.into_iter().zip(offs) {
+            put(sheet, layer, middle + off, turn, anchor, style, text);
+        }
+    }
+}
+
+/// What of a text stands over a line and what under it, where it is parted: inches in brackets stand under.
+fn over_and_under(text: &str) -> Vec<&str> {
+    match text.rfind(" [").filter(|_| text.ends_with(']')) {
+        Some(bracket) => {
+            let (over, under) = text.split_at(bracket);
+            vec![over, under.trim_start()]
+        }
+        None => vec![text],
     }
 }
 
@@ -184,10 +203,8 @@ fn lines_between(text: &str, span: f64, style: Style) -> Option<Vec<&str>> {
     if fits(text) {
         return Some(vec![text]);
     }
-    let bracket = text.rfind(" [").filter(|_| text.ends_with(']'))?;
-    let (over, under) = text.split_at(bracket);
-    let under = under.trim_start();
-    (fits(over) && fits(under)).then(|| vec![over, under])
+    let parted = over_and_under(text);
+    parted.iter().all(|text| fits(text)).then_some(parted)
 }
 
 /// Whether a dimension's text finds room between its arrows.
@@ -351,6 +368,16 @@ pub fn put(
 #[must_use]
 pub fn figure(mm: f64) -> String {
     show_mm(mm).trim_end_matches(" mm").to_owned()
+}
+
+/// The same with inches in square brackets after it where they are asked for: `10.50 [0.413]`.
+#[must_use]
+pub fn figure_in(mm: f64, lengths: Lengths) -> String {
+    if lengths.inches {
+        format!("{} [{}]", figure(mm), bare_inches(mm))
+    } else {
+        figure(mm)
+    }
 }
 
 /// Distance of the base lines of two lines of text, mm.

@@ -1,9 +1,9 @@
 //! How lengths and angles are written on the drawing.
 
 use crate::paper::Weight;
-use crate::paper::dimension::Style;
+use crate::paper::dimension::{Style, figure_in};
 use crate::paper::measure::text_width;
-use crate::units::{show_degrees, show_inches, show_mm};
+use crate::units::{Lengths, bare_inches, show_degrees, show_mm};
 
 /// Writes figures in millimetres, with inches in square brackets where both are asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,7 +16,7 @@ impl Figures {
     pub fn length(self, mm: f64) -> String {
         let metric = trimmed(show_mm(mm).trim_end_matches(" mm"));
         if self.both && metric != "0" {
-            format!("{metric} [{}]", show_inches(mm).trim_end_matches(" in"))
+            format!("{metric} [{}]", bare_inches(mm))
         } else {
             metric
         }
@@ -31,13 +31,8 @@ impl Figures {
 
     /// A length for a column of a table, always two decimals.
     pub fn cell(self, mm: f64) -> String {
-        let metric = show_mm(mm);
-        let metric = metric.trim_end_matches(" mm");
-        if self.both {
-            format!("{metric} [{}]", show_inches(mm).trim_end_matches(" in"))
-        } else {
-            metric.to_owned()
-        }
+        let inches = self.both;
+        figure_in(mm, Lengths { inches })
     }
 
     pub fn diameter(self, mm: f64) -> String {

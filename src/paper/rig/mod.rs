@@ -7,14 +7,14 @@ mod words;
 
 use glam::DVec2;
 
-use super::dimension::{Linear, Style, figure};
+use super::dimension::{Linear, Style, figure, figure_in};
 use super::heading;
 use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Fill, Item, Layer, LineKind, Path, Sheet, SheetOptions};
 use crate::layout::{Layout, RigHole, RigLayout};
 use crate::plane::{Piece, Region};
-use crate::units::{Lengths, show_degrees};
+use crate::units::{Lengths, bare_inches, show_degrees, show_inches, show_mm};
 
 /// Margin of the paper, mm.
 const MARGIN: f64 = 11.0;
@@ -66,7 +66,13 @@ fn standing_page(
     share: f64,
 ) -> (Sheet, Column) {
     let (mut sheet, mut column) = page(layout, options, "cutting list", 1);
-    stand::draw(&mut sheet, &mut column, (layout, rig), share);
+    stand::draw(
+        &mut sheet,
+        &mut column,
+        (layout, rig),
+        options.lengths,
+        share,
+    );
     column.heading(&mut sheet, "Cutting list");
     let table = cutting_list(layout, rig, options.lengths, column.width);
     let corner = DVec2::new(column.left, column.top);
@@ -85,7 +91,7 @@ fn boards_page(
     share: f64,
 ) -> (Sheet, Column) {
     let (mut sheet, mut column) = page(layout, options, "boards", 2);
-    boards::draw(&mut sheet, &mut column, rig, share);
+    boards::draw(&mut sheet, &mut column, rig, options.lengths, share);
     (sheet, column)
 }
 
@@ -178,10 +184,10 @@ fn cutting_rows(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<[Stri
     let none = || "none".to_owned();
     let [base, upright] = rig.thickness;
     let deep = rig.base_z[1] - rig.base_z[0];
-    let holes = holes_in(&rig.base_screws);
+    let holes = holes_in(&rig.base_screws, lengths);
     row("Base", "1", [rig.length(), deep, base], holes, "flat board");
     let tall = [rig.length(), rig.upright_height, upright];
-    let holes = holes_in(&rig.block_screws);
+    let holes = holes_in(&rig.block_screws, lengths);
     row("Upright", "1", tall, holes, "flat board");
     let [height, leg, thick] = rig.brace;
     let sizes = [height, leg, thick];
@@ -204,7 +210,7 @@ fn cutting_rows(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<[Stri
             "1".to_owned(),
             lengths.show(wedge.length),
             lengths.show(wedge.width),
-            format!("{} to {}", figure(wedge.thin), lengths.show(wedge.thick)),
+            from_to([wedge.thin, wedge.thick], lengths),
             none(),
             format!("{}, printed or planed", show_degrees(wedge.angle)),
         ]);
@@ -212,11 +218,21 @@ fn cutting_rows(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<[Stri
     rows
 }
 
-/// How many holes of what diameter, mm.
-fn holes_in(holes: &[RigHole]) -> String {
+/// Both ends of what changes along a part: `3.00 to 7.76 mm (0.118 to 0.306 in)`.
+fn from_to([a, b]: [f64; 2], lengths: Lengths) -> String {
+    let metric = format!("{} to {}", figure(a), show_mm(b));
+    if lengths.inches {
+        format!("{metric} ({} to {})", bare_inches(a), show_inches(b))
+    } else {
+        metric
+    }
+}
+
+/// How many holes of what diameter.
+fn holes_in(holes: &[RigHole], lengths: Lengths) -> String {
     holes.first().map_or_else(
         || "none".to_owned(),
-        |hole| format!("{} × Ø{}", holes.len(), figure(hole.diameter)),
+        |hole| format!("{} × Ø{}", holes.len(), figure_in(hole.diameter, lengths)),
     )
 }
 
@@ -227,6 +243,8 @@ struct View {
     origin: DVec2,
     /// One to so much.
     scale: f64,
+    /// How its dimensions are written.
+    lengths: Lengths,
 }
 
 impl View {
@@ -241,6 +259,16 @@ impl View {
 
     fn rectangle(&self, [x0, x1]: [f64; 2], [y0, y1]: [f64; 2]) -> Region {
         self.polygon(&[(x0, y0), (x1, y0), (x1, y1), (x0, y1)])
+    }
+
+    /// A dimension across, its line at height `y` of the paper.
+    fn across(&self, sheet: &mut Sheet, a: DVec2, b: DVec2, y: f64, mm: f64) {
+        Linear::level(a, b, y, figure_in(mm, self.lengths)).draw(sheet, Style::default());
+    }
+
+    /// A dimension up, its line at `x` of the paper.
+    fn upwards(&self, sheet: &mut Sheet, a: DVec2, b: DVec2, x: f64, mm: f64) {
+        Linear::upright(a, b, x, figure_in(mm, self.lengths)).draw(sheet, Style::default());
     }
 
     /// Two crossed axes over a round hole, and the hole.
@@ -273,16 +301,6 @@ fn board(sheet: &mut Sheet, region: &Region, grey: f64) {
         region,
         Fill::Grey(grey),
     );
-}
-
-/// A dimension across, its line at height `y` of the paper.
-fn across(sheet: &mut Sheet, a: DVec2, b: DVec2, y: f64, mm: f64) {
-    Linear::level(a, b, y, figure(mm)).draw(sheet, Style::default());
-}
-
-/// A dimension up, its line at `x` of the paper.
-fn upwards(sheet: &mut Sheet, a: DVec2, b: DVec2, x: f64, mm: f64) {
-    Linear::upright(a, b, x, figure(mm)).draw(sheet, Style::default());
 }
 
 /// The items of a path that is only filled or only drawn.

@@ -2,11 +2,12 @@
 
 use glam::{DVec2, DVec3};
 
-use super::{Column, View, across, board, outline, scale_for, scale_words, upwards};
+use super::{Column, View, board, outline, scale_for, scale_words};
 use crate::input::Side;
 use crate::layout::{Layout, RigLayout};
 use crate::paper::dimension::{LeaderEnd, Style, leader};
 use crate::paper::{Anchor, Layer, LineKind, Sheet};
+use crate::units::Lengths;
 
 /// Grey of boards, of the block, of the head.
 const BOARD: f64 = 0.93;
@@ -15,6 +16,8 @@ const HEAD: f64 = 0.84;
 /// Paper left of, right of and between the views for dimensions, mm.
 const LEFT: f64 = 15.0;
 const RIGHT: f64 = 22.0;
+/// From a view's foot down to its caption: below inches that stand under their dimension line, mm.
+const CAPTION: f64 = 13.0;
 
 /// Draws both views, one under the other, in this share of their room, and moves the column below
 /// them.
@@ -22,6 +25,7 @@ pub(super) fn draw(
     sheet: &mut Sheet,
     column: &mut Column,
     (layout, rig): (&Layout, &RigLayout),
+    lengths: Lengths,
     share: f64,
 ) {
     let size = DVec2::new(rig.length(), rig.height_over_table());
@@ -39,34 +43,36 @@ pub(super) fn draw(
             foot + rig.thickness[0] / scale,
         ),
         scale,
+        lengths,
     };
     front_view(sheet, layout, rig, &front);
     caption(
         sheet,
         column,
-        foot - 12.0,
+        foot - CAPTION,
         &format!(
             "From the front, treble side up; {}. The neck goes out to the left; bass side up, to the right.",
             scale_words(scale)
         ),
     );
 
-    let foot = foot - 26.0 - paper;
+    let foot = foot - CAPTION - 14.0 - paper;
     let end = View {
         origin: DVec2::new(
             column.left + LEFT - rig.base_z[0] / scale,
             foot + rig.thickness[0] / scale,
         ),
         scale,
+        lengths,
     };
     end_view(sheet, layout, rig, &end);
     caption(
         sheet,
         column,
-        foot - 12.0,
+        foot - CAPTION,
         &format!("From the end, {}.", scale_words(scale)),
     );
-    column.top = foot - 16.0;
+    column.top = foot - CAPTION - 4.0;
 }
 
 fn caption(sheet: &mut Sheet, column: &Column, y: f64, text: &str) {
@@ -123,20 +129,20 @@ fn front_view(sheet: &mut Sheet, layout: &Layout, rig: &RigLayout, view: &View) 
     }
     let (low, high) = (view.at(0.0, -base).y, view.at(0.0, top).y);
     let [x0, x1] = rig.ends.map(|x| view.at(x, -base));
-    across(sheet, x0, x1, low - 6.0, rig.length());
+    view.across(sheet, x0, x1, low - 6.0, rig.length());
     let right = view.at(rig.ends[1], 0.0).x;
     let at = |y: f64| view.at(rig.ends[1], y);
-    upwards(
+    view.upwards(
         sheet,
         at(0.0),
         at(rig.block_foot),
         right + 6.0,
         rig.block_foot,
     );
-    upwards(sheet, at(0.0), at(top), right + 14.0, top);
+    view.upwards(sheet, at(0.0), at(top), right + 14.0, top);
     let left = view.at(rig.ends[0], 0.0).x;
     let at = |y: f64| view.at(rig.ends[0], y);
-    upwards(sheet, at(-base), at(0.0), left - 6.0, base);
+    view.upwards(sheet, at(-base), at(0.0), left - 6.0, base);
     // What is what.
     let style = Style::default();
     let mut name = |x: f64, y: f64, dx: f64, text: &str| {
@@ -243,12 +249,12 @@ fn end_view(sheet: &mut Sheet, layout: &Layout, rig: &RigLayout, view: &View) {
     }
     let low = view.at(0.0, -base).y;
     let at = |z: f64| view.at(z, -base);
-    across(sheet, at(back), at(-thickness), low - 6.0, depth);
+    view.across(sheet, at(back), at(-thickness), low - 6.0, depth);
     let (a, b) = (view.at(0.0, top), view.at(-thickness, top));
-    across(sheet, a, b, a.y + 6.0, thickness);
-    across(sheet, at(0.0), at(front), low - 6.0, front);
+    view.across(sheet, a, b, a.y + 6.0, thickness);
+    view.across(sheet, at(0.0), at(front), low - 6.0, front);
     let left = view.at(back, 0.0).x;
-    upwards(
+    view.upwards(
         sheet,
         view.at(-thickness, 0.0),
         view.at(-thickness, height),

@@ -110,7 +110,49 @@ fn both_units_stand_side_by_side() {
     let (rig, sheets) = sheets(|_| {}, options);
     let wanted = options.lengths.show(rig.block_foot);
     assert!(wanted.contains(" in)"));
-    assert!(texts(&sheets).join(" ").contains(&wanted));
+    let all = texts(&sheets).join(" ");
+    assert!(all.contains(&wanted));
+    // On the boards too: ordinates, dimensions, holes, and both ends of the wedge.
+    let wedge = rig.wedge.unwrap();
+    for mm in [
+        rig.block_screws[0].x - rig.ends[0],
+        rig.block_screws[0].across,
+        rig.relief,
+        rig.thickness[1],
+        wedge.width,
+        wedge.thin,
+        wedge.thick,
+        rig.thread.medium,
+    ] {
+        let told = figure_in(mm, options.lengths);
+        assert!(all.contains(&told), "{told}: {all}");
+    }
+    let ends = format!("{} to {}", figure(wedge.thin), show_mm(wedge.thick));
+    assert!(all.contains(&format!("{ends} (0.118 to ")), "{all}");
+}
+
+/// No length of the rig's papers stands in one unit alone: so many inches as millimetres with decimals.
+#[test]
+fn no_measure_of_the_rig_lacks_its_inches() {
+    let options = SheetOptions {
+        lengths: Lengths { inches: true },
+        ..SheetOptions::default()
+    };
+    let (_, sheets) = sheets(|_| {}, options);
+    let all = texts(&sheets).join(" ");
+    let decimals = |count: usize| {
+        let words = all.split(|c: char| !(c.is_ascii_digit() || c == '.' || c == '°'));
+        let each = words
+            .filter(|word| !word.contains('°'))
+            .map(|word| word.trim_end_matches('.'));
+        each.filter(|word| {
+            word.split_once('.')
+                .is_some_and(|(_, tail)| tail.len() == count)
+        })
+        .count()
+    };
+    assert!(decimals(2) > 40);
+    assert_eq!(decimals(2), decimals(3), "{all}");
 }
 
 /// The number a text starts with.

@@ -2,8 +2,9 @@
 
 use crate::input::Side;
 use crate::layout::{Layout, RigLayout};
+use crate::paper::dimension::figure_in;
 use crate::tolerance::NOISE;
-use crate::units::{Lengths, number, show_degrees};
+use crate::units::{Lengths, show_degrees};
 
 /// How the rig is made.
 pub(super) fn making(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<String> {
@@ -14,7 +15,7 @@ pub(super) fn making(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<
         format!(
             "Clearance holes by ISO 273, medium: Ø{} for {}. Screws from below hold upright and \
              braces; sink their heads so that the base lies flat on the table.",
-            number(rig.thread.medium),
+            figure_in(rig.thread.medium, lengths),
             rig.thread.thread
         ),
         "Glue and screw the braces behind the upright with a square standing on the base in front: \
