@@ -1,11 +1,12 @@
 //! A thing is said once, in words that fit it, and a point has one figure wherever it stands.
 
 use barrelhead::check::Verdict;
-use barrelhead::input::PerSide;
+use barrelhead::input::{PerSide, Side};
 use barrelhead::layout::{Copy, Layout};
 use barrelhead::paper::operations::operation_cards;
 use barrelhead::paper::setup::setup_sheets;
 use barrelhead::paper::{Paper, Sheet};
+use barrelhead::units::bare_inches;
 
 use super::{designs, options, texts};
 
@@ -99,6 +100,32 @@ fn a_corner_of_the_outline_has_one_figure_on_both_its_edges() {
                     );
                 }
             }
+        }
+    }
+}
+
+#[test]
+fn the_stops_parts_and_its_dimension_stand_in_both_units() {
+    for made in designs() {
+        let sheets = setup_sheets(&made.layout, &made.report, options(true, Paper::A4));
+        let cells: Vec<&str> = texts(&sheets[0])
+            .iter()
+            .map(|text| text.text.as_str())
+            .collect();
+        let all = cells.join(" ");
+        for side in Side::BOTH {
+            let stop = made.layout.stop(side);
+            for mm in [stop.block, stop.deepest, stop.point] {
+                let inches = bare_inches(mm);
+                assert!(
+                    mm == 0.0 || all.contains(&inches),
+                    "{}: {inches}",
+                    made.name
+                );
+            }
+            assert!(all.contains(&format!("= block {} + bore ", bare_inches(stop.block))));
+            let bracket = format!("[{}]", bare_inches(stop.figure));
+            assert!(all.contains(&bracket), "{}: {bracket}", made.name);
         }
     }
 }

@@ -28,7 +28,7 @@ pub(super) fn band(
         corner: DVec2::new(column.left, column.top - BAND + 1.0),
         size: DVec2::new(column.width - FIGURES, BAND - 1.0),
     };
-    press_view::draw(sheet, layout, standing, room);
+    press_view::draw(sheet, layout, standing, room, lengths);
     let place = Column {
         left: column.left + column.width - FIGURES + 3.0,
         width: FIGURES - 3.0,
@@ -87,12 +87,9 @@ fn beside(
             "Depth stop, block's top to tip:".into(),
         ),
         (large, Weight::Strong, figure),
-        (
-            text,
-            Weight::Plain,
-            format!("= {} mm", figures::stop_parts(layout, side)),
-        ),
     ];
+    let parts = figures::stop_parts(layout, side, lengths);
+    lines.extend(parts.into_iter().map(|line| (text, Weight::Plain, line)));
     let deeper = figures::deeper(layout, side, lengths);
     lines.extend(deeper.into_iter().map(|line| (text, Weight::Plain, line)));
     lines.extend([

@@ -8,21 +8,23 @@ use crate::paper::marking::short_name;
 use crate::standards::boring_speeds::{BoringSpeed, boring_speed};
 use crate::standards::{Mark, nearest_stock};
 use crate::tolerance::NOISE;
-use crate::units::{Lengths, number, plain, show_degrees};
+use crate::units::{Lengths, bare_inches, number, plain, show_degrees};
 
-/// `block 24.00 + bore 32.50 + point 3.15`.
-pub(super) fn stop_parts(layout: &Layout, side: Side) -> String {
+/// `= block 24.00 + bore 32.50 + point 3.15 mm`, and the same in inches on a line of its own where they are
+/// asked for.
+pub(super) fn stop_parts(layout: &Layout, side: Side, lengths: Lengths) -> Vec<String> {
     let stop = layout.stop(side);
-    let point = if stop.point > 0.0 {
-        format!(" + point {}", number(stop.point))
-    } else {
-        String::new()
+    let line = |figure: fn(f64) -> String, unit: &str| {
+        let point = if stop.point > 0.0 {
+            format!(" + point {}", figure(stop.point))
+        } else {
+            String::new()
+        };
+        let (block, bore) = (figure(stop.block), figure(stop.deepest));
+        format!("= block {block} + bore {bore}{point} {unit}")
     };
-    format!(
-        "block {} + bore {}{point}",
-        number(stop.block),
-        number(stop.deepest)
-    )
+    let inches = lengths.inches.then(|| line(bare_inches, "in"));
+    [line(number, "mm")].into_iter().chain(inches).collect()
 }
 
 /// Why the stop of a side is set deeper than its depth rule asks for; `None` where it is not.

@@ -4,10 +4,19 @@ use glam::DVec2;
 
 use super::{LABEL, PAST, Stand};
 use crate::layout::{Layout, Standing};
-use crate::paper::dimension::{Linear, Style, figure, put};
+use crate::paper::dimension::{Linear, Style, figure_in, put};
 use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, Sheet, Weight};
 use crate::tolerance::NOISE;
+
+/// The depth stop's dimension.
+const DEPTH: Style = Style {
+    text: 3.5,
+    arrow: 3.0,
+    weight: Weight::Strong,
+};
+/// Least height of its text, mm.
+const LEAST: f64 = 1.8;
 
 /// The captions, and the travel from the block's top to the bit's tip.
 pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
@@ -50,12 +59,13 @@ pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, 
     };
     let from = at(edge, block.depth);
     let to = at(crest_hole.map_or(edge, |hole| hole.x), -reach);
-    Linear::upright(from, to, beyond, figure(stop.figure)).draw(
-        sheet,
-        Style {
-            text: 3.5,
-            arrow: 3.0,
-            weight: Weight::Strong,
-        },
-    );
+    let figure = figure_in(stop.figure, stand.lengths);
+    // Both units between the arrows: on either side of the line stands something else.
+    let fitting =
+        DEPTH.text * ((from.y - to.y).abs() - 1.5) / text_width(&figure, DEPTH.text, DEPTH.weight);
+    let style = Style {
+        text: fitting.clamp(LEAST, DEPTH.text),
+        ..DEPTH
+    };
+    Linear::upright(from, to, beyond, figure).draw(sheet, style);
 }

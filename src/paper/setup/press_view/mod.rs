@@ -16,6 +16,7 @@ use crate::paper::marking::short_name;
 use crate::paper::{Fill, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
+use crate::units::Lengths;
 
 /// Grey of the upright behind.
 const UPRIGHT: Fill = Fill::Grey(0.93);
@@ -74,6 +75,7 @@ struct Stand {
     /// Paper place of the left edge and of the block's foot.
     origin: DVec2,
     nut_at_left: bool,
+    lengths: Lengths,
     /// Left edge of the paper given to both views.
     margin: f64,
 }
@@ -85,7 +87,13 @@ impl Stand {
 }
 
 /// Draws both views into `room`.
-pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, room: Room) {
+pub(super) fn draw(
+    sheet: &mut Sheet,
+    layout: &Layout,
+    standing: &Standing<'_>,
+    room: Room,
+    lengths: Lengths,
+) {
     let seen = seen_from_behind(&layout.outline, standing);
     // A block on the shelf may be longer than this head.
     let left = (-seen.reach(DVec2::NEG_X)).min(0.0);
@@ -108,6 +116,7 @@ pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, 
         table,
         origin: upper_left + DVec2::new(from_left, -ABOVE - top * scale),
         nut_at_left,
+        lengths,
         margin: room.corner.x,
     };
     front_view(sheet, layout, standing, &stand, &seen);
