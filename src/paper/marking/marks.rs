@@ -10,7 +10,7 @@ use crate::paper::dimension::{Style, clear_for_text, figure, line_step, put};
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
-use crate::units::show_inches;
+use crate::units::{Lengths, show_inches};
 
 use super::short_name;
 
@@ -63,20 +63,22 @@ pub(super) fn strip_numbers(layout: &Layout, bore: &Bore) -> Vec<(String, Weight
     lines_of(layout, bore, &[("s", bore.s)])
 }
 
-fn lines_of(layout: &Layout, bore: &Bore, lengths: &[(&str, f64)]) -> Vec<(String, Weight)> {
+fn lines_of(layout: &Layout, bore: &Bore, told: &[(&str, f64)]) -> Vec<(String, Weight)> {
     let mut lines = vec![(short_name(bore.side, bore.number), Weight::Strong)];
-    for &(what, mm) in lengths {
+    for &(what, mm) in told {
         lines.push((format!("{what} {}", figure(mm)), Weight::Plain));
-        if with_inches(layout) {
+        if lengths(layout).inches {
             lines.push((show_inches(mm), Weight::Plain));
         }
     }
     lines
 }
 
-/// Whether inches stand under the numbers.
-pub(super) fn with_inches(layout: &Layout) -> bool {
-    layout.design.unit == Unit::Inch && layout.design.lengths().inches
+/// How this sheet shows lengths: inches only for a file in inches, unless millimetres alone were asked for.
+pub(super) fn lengths(layout: &Layout) -> Lengths {
+    Lengths {
+        inches: layout.design.unit == Unit::Inch && layout.design.lengths().inches,
+    }
 }
 
 /// Height of a block of such lines.

@@ -126,7 +126,7 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
                 .to_owned(),
         ));
     }
-    let units = if marks::with_inches(layout) {
+    let units = if marks::lengths(layout).inches {
         "in millimetres, under them in inches"
     } else {
         "in millimetres"
@@ -146,13 +146,17 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
 /// The key to lines and signs; to the signs of a join where the sheet has one.
 fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
     let design = &layout.design;
+    let lengths = marks::lengths(layout);
     let radius = design.head.edge_radius;
     let mut knife = "a knife may cut here: ".to_owned();
     if design.slots.is_some() {
         knife += "the wood goes with the slot, or ";
     }
     if radius > 0.0 {
-        knife += &format!("goes with the rounding ({} radius), or ", show_mm(radius));
+        knife += &format!(
+            "goes with the rounding ({} radius), or ",
+            lengths.show(radius)
+        );
     }
     knife += "the plate hides the cut (pencil where it has openings)";
     let pencil = match design.machines.screws {
@@ -191,15 +195,18 @@ fn key(layout: &Layout, joined: bool) -> Vec<Entry> {
         Entry::Line(LineKind::Hidden, fold.to_owned()),
         Entry::Line(LineKind::Adjacent, adjacent.to_owned()),
     ];
-    let mut pricks = format!("prick: bores {} across", show_mm(design.bores.diameter));
+    let mut pricks = format!(
+        "prick: bores {} across",
+        lengths.show(design.bores.diameter)
+    );
     if let Some(mouth) = design.bores.counterbore {
-        pricks += &format!(" with mouths {} across", show_mm(mouth.diameter));
+        pricks += &format!(" with mouths {} across", lengths.show(mouth.diameter));
     }
     if let Some(screws) = &design.machines.screws {
         pricks += &format!(
             "; screw holes {} across, {} deep",
-            show_mm(screws.pilot),
-            show_mm(screws.depth)
+            lengths.show(screws.pilot),
+            lengths.show(screws.depth)
         );
     }
     if design.slots.is_some() {

@@ -15,8 +15,9 @@ use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
+use crate::units::show_inches;
 
-use super::marks::{NUMBERS, height_of, mark, prick, strip_numbers, write};
+use super::marks::{self, NUMBERS, height_of, mark, prick, strip_numbers, write};
 use crate::input::Side;
 
 /// Width of a lip, mm.
@@ -307,10 +308,21 @@ impl Strip<'_> {
             "nut line".to_owned()
         };
         let end = format!("end s {}", figure(line.end_s));
-        self.word(sheet, self.start() + INSET, &nut, false);
-        self.word(sheet, self.start() + INSET + line_step(2.0), name, true);
-        self.word(sheet, line.end_s - INSET - 2.0, &end, false);
-        self.word(sheet, line.end_s - INSET - 2.0 - line_step(2.5), name, true);
+        // Inches under their figure, as beside the marks.
+        let inches = marks::lengths(self.layout).inches;
+        let (mut from, mut to) = (self.start() + INSET, line.end_s - INSET - 2.0);
+        if inches && self.start() > NOISE {
+            self.word(sheet, from, &show_inches(self.start()), false);
+            from += line_step(2.0);
+        }
+        self.word(sheet, from, &nut, false);
+        self.word(sheet, from + line_step(2.0), name, true);
+        self.word(sheet, to, &end, false);
+        if inches {
+            to -= line_step(2.0);
+            self.word(sheet, to, &show_inches(line.end_s), false);
+        }
+        self.word(sheet, to - line_step(2.5), name, true);
     }
 
     /// A word in the middle of the side.

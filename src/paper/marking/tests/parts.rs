@@ -2,12 +2,13 @@
 
 use glam::DVec2;
 
-use super::super::{face, strip};
+use super::super::{face, notes, strip};
 use super::{demo, laid_out, lines, same, texts, uneven};
 use crate::input::{Design, Side, Unit, sample::six_string};
 use crate::paper::place::text_box;
-use crate::paper::{Item, Layer, LineKind};
+use crate::paper::{Item, Layer, LineKind, Text};
 use crate::support::demos::demos;
+use crate::units::show_inches;
 
 /// Whether stretches of the given lines, laid end to end, reach from `a` to `b`.
 fn covered(stretches: &[[DVec2; 2]], a: DVec2, b: DVec2) -> bool {
@@ -221,6 +222,43 @@ fn a_knife_stops_at_the_fold_however_wide_the_plate() {
             assert!(
                 a.x.abs().min(b.x.abs()) >= front - 1e-9 && a.x.abs().max(b.x.abs()) <= back + 1e-9
             );
+        }
+    }
+}
+
+/// A file in inches: the strips' ends and the key's holes have their inches too.
+#[test]
+fn no_length_of_the_sheet_lacks_its_inches() {
+    for change in [
+        |_: &mut Design| {},
+        |design: &mut Design| {
+            design.head.edge_radius = 2.0;
+            design.machines.screws = six_string().machines.screws;
+            design.bores.counterbore = None;
+        },
+    ] {
+        let mut design = demo("turnstone").0.design;
+        change(&mut design);
+        let (layout, report) = laid_out(&design);
+        let key = notes::notes(&layout, &report, None, false, 900.0, 1, 2.0);
+        let key: Vec<&str> = texts(&key).map(|text| text.text.as_str()).collect();
+        let key = key.join(" ");
+        let lengths = key.matches(" mm").count() - key.matches("100.0 mm").count();
+        assert!(
+            lengths >= 2 && key.matches(" in)").count() == lengths,
+            "{key}"
+        );
+        for side in Side::BOTH {
+            let drawn = strip::strip(&layout, side);
+            let words: Vec<&Text> = texts(&drawn).collect();
+            let end = words
+                .iter()
+                .find(|text| text.text.starts_with("end s "))
+                .unwrap();
+            let wanted = show_inches(layout.sides.get(side).line.end_s);
+            let under = words.iter().find(|text| text.text == wanted).unwrap();
+            let down = end.at.y - under.at.y;
+            assert!(down > 2.0 && down < 5.0, "{down}");
         }
     }
 }
