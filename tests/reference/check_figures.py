@@ -187,21 +187,27 @@ def check_rescue(checks, design, folder):
         bores, own, must, places = rescue_sources.rescue(checks, design, side, told)
         rows = [line for line in page.splitlines() if re.match(r"\s*\d+\s+Ø", line)]
         checks.equal(f"rescue-sheet.pdf: {side.name} rows", len(rows), len(bores))
+        # Inches stand on a line of their own under each row.
+        under = [line for line in page.splitlines() if re.match(r"\s+Ø [\d.]+ in", line)]
+        checks.truth(f"rescue-sheet.pdf: {side.name} rows in inches", len(under) in (0, len(rows)), str(len(under)))
         # Rows and places are held one by one: their small figures would explain much of the rest by chance.
-        rest = " ".join(" ".join(line for line in page.splitlines() if line not in rows).split())
+        rest = " ".join(" ".join(line for line in page.splitlines() if line not in rows + under).split())
         rest = rescue_sources.check_places(checks, f"rescue-sheet.pdf: {side.name}", rest, places)
         check_sheet(checks, "rescue-sheet.pdf", rest, own, must)
         for number, (row, bore) in enumerate(zip(rows, bores), 1):
             (along, across), (station, _) = bore["centre"], bore["station"]
-            found = [float(figure.replace("−", "-")) for figure in FIGURE.findall(row)]
-            wanted = []
-            for mm in (bore["diameter"], along, along - station, across):
-                wanted += [(mm, 0.005), (mm / INCH, 0.0005)] if "in)" in row else [(mm, 0.005)]
-            wanted += [(angle, 0.005) for angle in bore["lean"]]
-            becomes = rescue_sources.becomes(told, own, number, "in)" in row)
-            holds = len(found) == len(wanted) + len(becomes)
-            holds &= all(abs(a - b) <= half + 1e-6 for a, (b, half) in zip(found, wanted + becomes))
-            checks.truth(f"rescue-sheet.pdf: {side.name} row {number}", holds, f"{found} for {wanted + becomes}")
+            lengths = (bore["diameter"], along, along - station, across)
+            wanted = [(mm, 0.005) for mm in lengths] + [(angle, 0.005) for angle in bore["lean"]]
+            wanted += rescue_sources.becomes(told, own, number, inches=False)
+            lines = [(row, wanted)]
+            if under:
+                inches = [(mm / INCH, 0.0005) for mm in lengths] + rescue_sources.becomes(told, own, number, inches=True)
+                lines.append((under[number - 1], inches))
+            for line, wanted in lines:
+                found = [float(figure.replace("−", "-")) for figure in FIGURE.findall(line)]
+                holds = len(found) == len(wanted)
+                holds &= all(abs(a - b) <= half + 1e-6 for a, (b, half) in zip(found, wanted))
+                checks.truth(f"rescue-sheet.pdf: {side.name} row {number}", holds, f"{found} for {wanted}")
 
 
 def check_design(checks, folder, path):

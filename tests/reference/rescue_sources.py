@@ -189,6 +189,12 @@ def rescue(checks, design, side, told):
                   f"{key} below": design.axis_below_face - centre[1],
                   f"{key} ring": (size - new_diameter) / 2 - np.linalg.norm(centre - new),
                   f"{key} covered": covered(design, side, settled, centre, size / 2)}
+        if told["remedy"] == "plug":
+            drilled = [b for b in design.bores if b.side == side.name]
+            deepest = max(b.depth for b in drilled) + max(b.point_height for b in drilled)
+            found |= {f"{key} length": next(b.depth for b in drilled if b.number == number),
+                      "depth stop": design.blocks[0].depth + deepest}
+            must += [f"{key} length", "depth stop"]
         around = wood(design, key, bores, {number: (centre, size)}, plug["wood"], clear_too=True)
         found |= around
         must += [f"{key} {what}" for what in ("overlap", "covered")] + list(around)
@@ -205,13 +211,14 @@ def rescue(checks, design, side, told):
 
 
 def becomes(told, own, number, inches):
-    """Figures of the table's last column, (value, half of the last digit): what a bore becomes, where it changes."""
-    both = [(1.0, 0.005), (1 / INCH, 0.0005)] if inches else [(1.0, 0.005)]
+    """Figures of the table's last column, (value, half of the last digit): what a bore becomes, where it changes. `inches`: of the
+    line of inches under the bore's own, which repeats lengths alone."""
+    factor, half = (1 / INCH, 0.0005) if inches else (1.0, 0.005)
     reaming, remedy = told.get("reaming"), told["remedy"]
-    if remedy == "ream" and number in reaming["numbers"]:
+    if remedy == "ream" and number in reaming["numbers"] and not inches:
         # The bit goes by its name: a figure only where that has a decimal.
         return [(float(value), 1e-9) for value in re.findall(r"\d+\.\d+", reaming["bit"]["name"])]
     if remedy == "plug" and any(plug["number"] == number for plug in told["plugs"]):
         key = f"plug {number}"
-        return [(own[f"{key} {what}"] * f, half) for what in ("new diameter", "new along") for f, half in both]
+        return [(own[f"{key} {what}"] * factor, half) for what in ("new diameter", "new along")]
     return []

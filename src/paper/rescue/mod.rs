@@ -15,8 +15,8 @@ use super::table::{Lean, Table};
 use super::{Anchor, Layer, Sheet, SheetOptions, Weight};
 use crate::layout::Layout;
 use crate::study::drilled::words::{off, said};
-use crate::study::drilled::{Remedy, Rescue, rescues, steps};
-use crate::units::{Lengths, show_degrees};
+use crate::study::drilled::{Plug, Remedy, Rescue, rescues, steps};
+use crate::units::{Lengths, show_degrees, show_inches, show_mm};
 
 /// Margin of the paper, mm.
 const MARGIN: f64 = 11.0;
@@ -105,11 +105,12 @@ fn one_side(
     }
     column.space(1.5);
     column.heading(sheet, "Steps");
-    column.steps(sheet, 1, &steps(rescue, lengths));
+    column.steps(sheet, 1, &steps(layout, rescue, lengths));
     column.space(1.5);
 }
 
-/// The bores in figures, as large as the width allows.
+/// The bores in figures, as large as the width allows; inches on a line of their own under each bore's,
+/// for beside them they would leave no size to read.
 fn table(rescue: &Rescue, lengths: Lengths, column: &Column) -> Table {
     let mut height = column.height.min(2.6);
     loop {
@@ -137,35 +138,49 @@ fn table_of(rescue: &Rescue, lengths: Lengths, height: f64) -> Table {
     .strong(6);
     for bore in &rescue.bores {
         let off = off(bore);
-        table.row([
+        let row = |first: String, lean: String, becomes: String, show: fn(f64) -> String| {
+            let diameter = format!("Ø {}", show(bore.diameter));
+            let places = [bore.centre.x, off.x, off.y].map(show);
+            let figures = [first, diameter].into_iter().chain(places);
+            figures.chain([lean, becomes]).collect::<Vec<_>>()
+        };
+        let lean = [bore.slope.x, bore.slope.y].map(|slope| show_degrees(slope.atan()));
+        table.row(row(
             bore.number.to_string(),
-            format!("Ø {}", lengths.show(bore.diameter)),
-            lengths.show(bore.centre.x),
-            lengths.show(off.x),
-            lengths.show(off.y),
-            format!(
-                "{}, {}",
-                show_degrees(bore.slope.x.atan()),
-                show_degrees(bore.slope.y.atan())
-            ),
-            becomes(rescue, bore.number, lengths),
-        ]);
+            lean.join(", "),
+            becomes(rescue, bore.number),
+            show_mm,
+        ));
+        if lengths.inches {
+            let new = new_bore(rescue, bore.number);
+            let new = new.map_or_else(String::new, |plug| place_words(plug, show_inches));
+            table.row(row(String::new(), String::new(), new, show_inches));
+        }
     }
     table
 }
 
-fn becomes(rescue: &Rescue, number: usize, lengths: Lengths) -> String {
+/// The plug of a bore that is drilled anew.
+fn new_bore(rescue: &Rescue, number: usize) -> Option<&Plug> {
+    let mut plugs = rescue.plugs.iter();
+    let plug = plugs.find(|plug| plug.old.number == number);
+    plug.filter(|_| rescue.remedy == Remedy::Plug)
+}
+
+/// `new Ø 10.50 mm at 92.01 mm`.
+fn place_words(plug: &Plug, show: fn(f64) -> String) -> String {
+    format!("new Ø {} at {}", show(plug.new_diameter), show(plug.new.x))
+}
+
+fn becomes(rescue: &Rescue, number: usize) -> String {
+    if let Some(plug) = new_bore(rescue, number) {
+        return format!("plug {}, {}", plug.size.name, place_words(plug, show_mm));
+    }
     let plug = rescue.plugs.iter().find(|plug| plug.old.number == number);
     match (rescue.remedy, &rescue.reaming, plug) {
         (Remedy::Ream, Some(reaming), _) if reaming.numbers.contains(&number) => {
             format!("reamed, bit {}", reaming.bit.name)
         }
-        (Remedy::Plug, _, Some(plug)) => format!(
-            "plug {}, new Ø {} at {}",
-            plug.size.name,
-            lengths.show(plug.new_diameter),
-            lengths.show(plug.new.x)
-        ),
         (Remedy::Neither, _, Some(_)) => "may not stay".to_owned(),
         _ => "stays".to_owned(),
     }

@@ -22,6 +22,17 @@ const MOST: usize = 3;
 const DETAIL: f64 = 52.0;
 /// Side shown beyond the plate, mm of the head.
 const BEYOND: f64 = 6.0;
+/// Reach of the cross at a new centre, mm.
+const NEW_REACH: f64 = 3.0;
+/// Crosses of a detail: reach, line, and whose centre it is.
+const CROSSES: [(f64, LineKind, &str); 2] = [
+    (
+        1.5,
+        LineKind::Narrow,
+        "in the detail: centre of the bore as it is",
+    ),
+    (NEW_REACH, LineKind::Wide, "centre of the new bore"),
+];
 /// Height of the words, mm.
 const SMALL: f64 = 2.2;
 
@@ -43,10 +54,15 @@ impl View {
 /// Draws both and moves the column below them.
 pub(super) fn draw(sheet: &mut Sheet, column: &mut Column, layout: &Layout, rescue: &Rescue) {
     whole(sheet, column, layout, rescue);
-    if rescue.remedy != Remedy::Nothing {
+    if has_details(rescue) {
         details(sheet, column, rescue);
     }
     legend(sheet, column, rescue);
+}
+
+/// Whether bores that change are drawn once more, larger.
+fn has_details(rescue: &Rescue) -> bool {
+    rescue.remedy != Remedy::Nothing && !rescue.plugs.is_empty()
 }
 
 fn whole(sheet: &mut Sheet, column: &mut Column, layout: &Layout, rescue: &Rescue) {
@@ -179,9 +195,10 @@ fn circles(sheet: &mut Sheet, view: View, rescue: &Rescue, number: usize, large:
         circle(LineKind::Wide, bore.centre, bore.diameter);
     }
     if large {
-        cross(sheet, view.at(bore.centre), 1.5, LineKind::Narrow);
         let new = plug.map_or(bore.designed, |plug| plug.new);
-        cross(sheet, view.at(new), 3.0, LineKind::Wide);
+        for (centre, (reach, line, _)) in [bore.centre, new].into_iter().zip(CROSSES) {
+            cross(sheet, view.at(centre), reach, line);
+        }
     }
 }
 
@@ -277,4 +294,32 @@ fn legend(sheet: &mut Sheet, column: &mut Column, rescue: &Rescue) {
         words(sheet, &mut x, meaning);
     }
     column.space(SMALL + 3.0);
+    if has_details(rescue) {
+        column.space(1.0);
+        crosses(sheet, column);
+        column.space(SMALL + 4.0);
+    }
+}
+
+/// What the crosses of the details mean, on a line of its own.
+fn crosses(sheet: &mut Sheet, column: &Column) {
+    let y = column.top - SMALL;
+    let mut x = column.left;
+    for (reach, line, meaning) in CROSSES {
+        cross(
+            sheet,
+            DVec2::new(x + NEW_REACH, y + SMALL / 2.0),
+            reach,
+            line,
+        );
+        x += 2.0 * NEW_REACH + 1.5;
+        sheet.text(
+            Layer::Notes,
+            DVec2::new(x, y),
+            SMALL,
+            Anchor::Start,
+            meaning,
+        );
+        x += text_width(meaning, SMALL, Weight::Plain) + 5.0;
+    }
 }

@@ -104,3 +104,74 @@ fn a_bore_that_breaks_out_runs_into_no_words_and_does_not_stay() {
     }
     assert!(text("may not stay").text == "may not stay");
 }
+
+/// Texts of the first sheet of a head with a bore so far off that it is plugged.
+fn plugged(inches: bool) -> (Layout, Vec<crate::paper::Text>) {
+    let layout = laid_out(3.0);
+    assert_eq!(rescues(&layout)[0].remedy, Remedy::Plug);
+    let options = SheetOptions {
+        lengths: Lengths { inches },
+        ..SheetOptions::default()
+    };
+    let sheet = rescue_sheets(&layout, options).swap_remove(0);
+    let texts = sheet.items.into_iter().filter_map(|item| match item {
+        Item::Text(text) => Some(text),
+        _ => None,
+    });
+    (layout, texts.collect())
+}
+
+/// The table carries the new centre: inches must not shrink it below the text around it.
+#[test]
+fn inches_leave_the_table_as_large_as_the_text() {
+    let (layout, texts) = plugged(true);
+    let rescue = &rescues(&layout)[0];
+    let plug = &rescue.plugs[0];
+    let cell = |text: String| {
+        let mut found = texts.iter().filter(|one| one.text == text);
+        found.next().unwrap_or_else(|| panic!("{text}"))
+    };
+    let step = texts
+        .iter()
+        .find(|text| text.text.starts_with("Glue in plugs"));
+    let height = step.unwrap().height;
+    for text in [
+        format!("Ø {}", show_mm(plug.old.diameter)),
+        format!("Ø {}", show_inches(plug.old.diameter)),
+        show_inches(plug.old.centre.x),
+        place_words(plug, show_inches),
+    ] {
+        let own = cell(text.clone()).height;
+        assert!(own >= 0.9 * height, "{text}: {own} beside {height}");
+    }
+}
+
+#[test]
+fn both_crosses_of_the_detail_are_in_the_legend() {
+    let (_, texts) = plugged(false);
+    for words in [
+        "in the detail: centre of the bore as it is",
+        "centre of the new bore",
+    ] {
+        assert!(texts.iter().any(|text| text.text == words), "{words}");
+    }
+}
+
+/// How long the plug and how deep the new bore is must be on the page.
+#[test]
+fn plugs_have_a_length_and_the_new_bore_its_stop() {
+    for inches in [false, true] {
+        let (layout, texts) = plugged(inches);
+        let all: Vec<&str> = texts.iter().map(|text| text.text.as_str()).collect();
+        let all = all.join(" ");
+        let lengths = Lengths { inches };
+        let bore = &layout.sides.treble.bores[1];
+        let length = format!("as deep as the bore is, {} (the", lengths.show(bore.depth));
+        assert!(all.contains(&length), "{length}: {all}");
+        let stop = lengths.show(layout.stop(Side::Treble).figure);
+        let stop = format!("set the depth stop of the setup sheet ({stop} from the block's top");
+        assert!(all.contains(&stop), "{stop}: {all}");
+        // A share of a bore is of its area: of its width it is another.
+        assert!(all.contains(" % of the new bore's area)") || all.contains("stands between"));
+    }
+}

@@ -1,5 +1,6 @@
 //! The work at the bench, step by step.
 
+use crate::layout::Layout;
 use crate::tolerance::NOISE;
 use crate::units::Lengths;
 
@@ -11,7 +12,7 @@ const SEEN: f64 = 0.05;
 
 /// The work at the bench, step by step.
 #[must_use]
-pub fn steps(rescue: &Rescue, lengths: Lengths) -> Vec<String> {
+pub fn steps(layout: &Layout, rescue: &Rescue, lengths: Lengths) -> Vec<String> {
     let dry = "Put the machines in dry. Every barrel must turn freely with the plate flat on the side, before a screw hole is made.";
     match (rescue.remedy, &rescue.reaming) {
         (Remedy::Nothing, _) => vec![dry.to_owned()],
@@ -39,22 +40,30 @@ pub fn steps(rescue: &Rescue, lengths: Lengths) -> Vec<String> {
             ),
             dry.to_owned(),
         ],
-        _ => plug_steps(rescue, lengths, dry),
+        _ => plug_steps(layout, rescue, lengths, dry),
     }
 }
 
-fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
+/// How deep a bore of the side is, at its full diameter, mm.
+fn depth(layout: &Layout, rescue: &Rescue, number: usize) -> f64 {
+    let bores = &layout.sides.get(rescue.side).bores;
+    let bore = bores.iter().find(|bore| bore.number == number);
+    bore.map_or(0.0, |bore| bore.depth)
+}
+
+fn plug_steps(layout: &Layout, rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
     let mut list = vec![
         "If the slots are cut, press a fitted block into each; the plug runs through it, and the slot is cleared again afterwards."
             .to_owned(),
     ];
     for plug in &rescue.plugs {
         let centre = plug.centre();
+        let deep = lengths.show(depth(layout, rescue, plug.old.number));
         // A square bore that is wide but in its place leads the cutter; one as wide as its plug wants none.
         let in_place = centre.distance(plug.old.centre) < SEEN && plug.old.slope.length() < NOISE;
         if in_place && plug.size.diameter - plug.old.diameter < SEEN {
             list.push(format!(
-                "Bore {}: it takes a plug of {} as it is. Clean its wall, and try the plug dry.",
+                "Bore {}: it takes a plug of {} as it is, {deep} long. Clean its wall, and try the plug dry.",
                 plug.old.number, plug.size.name
             ));
             continue;
@@ -66,7 +75,7 @@ fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
             Centred::New | Centred::Old => "A pin in the old bore leads the cutter.",
         };
         list.push(format!(
-            "Bore {}: open it to {} as deep as the bore is, its centre {} from the nut line along the side and {} below the face. {led}",
+            "Bore {}: open it to {} as deep as the bore is, {deep} (the length of its plug), its centre {} from the nut line along the side and {} below the face. {led}",
             plug.old.number,
             plug.size.name,
             lengths.show(centre.x),
@@ -102,7 +111,8 @@ fn plug_steps(rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
         format!("Pin the guide block through {}", bores(&kept))
     };
     list.push(format!(
-        "{guide}, and drill {} anew (along the side from the nut line: {}).",
+        "{guide}, set the depth stop of the setup sheet ({} from the block's top to the bit's tip), and drill {} anew (along the side from the nut line: {}).",
+        lengths.show(layout.stop(rescue.side).figure),
         bores(&numbers),
         places.join(", ")
     ));

@@ -234,7 +234,8 @@ fn a_bore_too_wide_for_its_barrel_is_not_left_as_it_is() {
     // A bore as wide as its plug is not opened any more; one in its place leads the cutter.
     let steps = |diameter| {
         let lengths = crate::units::Lengths { inches: false };
-        steps::steps(&with_bore_3(diameter), lengths).join(" ")
+        let layout = Layout::new(&design(10.3), Copy::Finished);
+        steps::steps(&layout, &with_bore_3(diameter), lengths).join(" ")
     };
     assert!(steps(14.0).contains("Bore 3: it takes a plug of 14 mm as it is"));
     assert!(steps(11.2).contains("A pin in the old bore leads the cutter"));

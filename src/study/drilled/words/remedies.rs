@@ -138,7 +138,7 @@ pub fn one_plug(plug: &Plug, lengths: Lengths) -> String {
     };
     let overlap = if plug.overlap.width > 0.0 {
         format!(
-            "old and new overlap over {} ({:.0} % of the new bore)",
+            "old and new overlap over {} ({:.0} % of the new bore's area)",
             lengths.show(plug.overlap.width),
             plug.overlap.share * 100.0
         )
