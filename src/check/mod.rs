@@ -9,6 +9,7 @@ mod at;
 mod bores;
 mod core_wood;
 mod counterbore;
+mod doubts;
 mod edges;
 pub mod explain;
 mod far_wood;
@@ -37,6 +38,7 @@ mod tests;
 mod wood;
 pub mod words;
 
+pub use doubts::doubts;
 pub use explain::{Explanation, codes, explain};
 pub use judge::{Checked, findings, judge, one, run, verdicts};
 pub use report::{Basis, Finding, Limit, Report, RibWindow, Verdict};

@@ -49,6 +49,8 @@ pub fn run(arguments: &CheckArguments) -> Said {
                     said.out.push_str(&verdicts::loose(&layout.design, lengths));
                     said.out.push_str(&beside::drilled(&layout));
                     said.out
+                        .push_str(&verdicts::doubts(&layout.design, lengths));
+                    said.out
                         .push_str(&beside::readings(&layout, &report, lengths, arguments.all));
                     said.out
                         .push_str(&beside::seasons(&layout, &report, arguments.all));

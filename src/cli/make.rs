@@ -139,6 +139,8 @@ fn failed(arguments: &MakeArguments, out: &Path, failure: &Failure) -> Said {
             verdicts::summary(report),
             verdicts::listing(report, lengths, false),
         );
+        said.err
+            .push_str(&verdicts::doubts(&layout.design, lengths));
     }
     said.err.push_str(&failure_text(path, failure));
     let as_it_was = match failure {

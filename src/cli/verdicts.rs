@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use crate::check::words::{basis_words, limit_words, loose_limits, margin_words, tightness};
-use crate::check::{Finding, Report, RibWindow, Verdict};
+use crate::check::{self, Finding, Report, RibWindow, Verdict};
 use crate::input::Design;
 
 use super::style::{self, Lengths, QUIET, STRONG, clean, fill, fill_after, paint};
@@ -146,6 +146,14 @@ pub fn loose(design: &Design, lengths: Lengths) -> String {
     loose_limits(design, lengths)
         .iter()
         .map(|text| fill_after(&paint(STRONG, "[limits]"), text, INDENT))
+        .collect()
+}
+
+/// Numbers that were most likely mistyped, a remark each.
+pub fn doubts(design: &Design, lengths: Lengths) -> String {
+    check::doubts(design, lengths)
+        .iter()
+        .map(|text| fill_after(&paint(STRONG, "Look again"), &clean(text), 12))
         .collect()
 }
 

@@ -9,6 +9,7 @@ use super::again::Again;
 use super::design::{Place, Places, Unit};
 use super::keys;
 use super::load::{LoadError, load};
+use super::outsized::Outsized;
 use super::reader::Reader;
 use super::readings::{Measurements, Readings};
 use super::source::{Source, Sources};
@@ -87,6 +88,7 @@ pub(crate) struct Context {
     uncounted: Cell<usize>,
     readings: RefCell<Vec<Readings>>,
     diameter_of_pairs: Cell<Option<f64>>,
+    outsized: RefCell<Vec<Outsized>>,
     /// Every file that was asked for, there or not.
     named: RefCell<BTreeSet<PathBuf>>,
     /// Added to the mean of the readings of these keys, mm.
@@ -128,6 +130,19 @@ impl Context {
         if kept.iter().all(|known| known.key != readings.key) {
             kept.push(readings);
         }
+    }
+
+    /// Keeps a number that is far beyond what is usual, each key once.
+    pub fn keep_outsized(&self, outsized: Outsized) {
+        let mut kept = self.outsized.borrow_mut();
+        if kept.iter().all(|known| known.key != outsized.key) {
+            kept.push(outsized);
+        }
+    }
+
+    /// Those that were kept.
+    pub fn outsized(&self) -> Vec<Outsized> {
+        self.outsized.borrow().clone()
     }
 
     /// Keeps the barrels' diameter as pitches read over and between give it.

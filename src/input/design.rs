@@ -8,6 +8,7 @@ use std::sync::Arc;
 
 use super::drilled::Drilled;
 use super::drilling::Drilling;
+use super::outsized::Outsized;
 use super::readings::Measurements;
 pub use super::sides::{PerSide, Place, Side, Unit};
 use super::source::Sources;
@@ -88,6 +89,8 @@ pub struct Design {
     pub wood: Option<Wood>,
     /// The maker's own caution limits, by check code.
     pub limits: BTreeMap<String, OwnLimit>,
+    /// Bare numbers in inches that are most likely millimetres.
+    pub outsized: Vec<Outsized>,
     /// Lengths that were measured more than once.
     pub measurements: Measurements,
     /// Key path (`"slots.rib"`, `"machines.bass.pitches"`) to the place that set it; shared, since a

@@ -31,6 +31,7 @@ mod machines;
 pub mod measured;
 mod numbers;
 mod nut;
+mod outsized;
 mod partial;
 mod placement;
 mod read_lengths;
@@ -65,6 +66,7 @@ pub use drilled::{Drilled, DrilledAlong, DrilledKey, DrilledKeys};
 pub use drilling::Drilling;
 pub use load::{LARGEST_FILE, bytes_now};
 pub use numbers::{KeyedNumber, NumberKind, Numbers};
+pub use outsized::Outsized;
 pub use partial::read_partial;
 pub use readings::{Measurements, Readings};
 pub use schema::schema;
@@ -142,6 +144,7 @@ fn finish(
     match design {
         Some(mut design) if !context.has_findings() => {
             design.measurements = context.measurements(first);
+            design.outsized = context.outsized();
             (design.places, design.sources) = context.into_places();
             let paths = design.sources.0.iter().map(|source| source.path.clone());
             design.files = paths.collect();
@@ -284,6 +287,7 @@ fn read_tables(context: &Context, number: usize, sheet: &Sheet, root: &Table) ->
         rig: rig?,
         wood: wood?,
         limits: limits?.unwrap_or_default(),
+        outsized: Vec::new(),
         measurements: Measurements::default(),
         places: Arc::default(),
         files: Vec::new(),

@@ -5,6 +5,7 @@ use super::decimal_commas::{Item, pairs};
 use super::defaults::{LONGEST, SHORTEST};
 use super::design::Unit;
 use super::field::{Field, Sign};
+use super::outsized::Outsized;
 use super::reader::{Reader, shown};
 use super::tree::{Node, Number, Value};
 use crate::units::{parse_length, plain, show_mm};
@@ -252,6 +253,12 @@ impl Reader<'_> {
                 format!("`{name}` is shorter than 0.0001 mm, too small to be made"),
                 self.example("a longer one", name, &node.at),
             );
+        }
+        if let Value::Number(number) = &node.value
+            && unit == Unit::Inch
+            && let Some(outsized) = Outsized::of(&key, number.value, mm)
+        {
+            self.context().keep_outsized(outsized);
         }
         Some(mm)
     }
