@@ -53,6 +53,28 @@ pub fn loose_limits(design: &Design, lengths: Lengths) -> Vec<String> {
         .collect()
 }
 
+/// What no check speaks of but a maker should know of a design, each with the table of the file that it is about.
+#[must_use]
+pub fn remarks(design: &Design, lengths: Lengths) -> Vec<(&'static str, String)> {
+    let limits = loose_limits(design, lengths).into_iter();
+    let bush = bush_without_wall(design, lengths).into_iter();
+    limits
+        .map(|text| ("[limits]", text))
+        .chain(bush.map(|text| ("[guide]", text)))
+        .collect()
+}
+
+/// The contract has no limit for it: only the hole that a bush goes into is held against the bit.
+fn bush_without_wall(design: &Design, lengths: Lengths) -> Option<String> {
+    let bore = design.guide.bore_diameter;
+    let outside = design.guide.bush_diameter.filter(|bush| *bush <= bore)?;
+    Some(format!(
+        "a bush of {} outside, bored {}, has no wall: measure its outside, or leave bush_diameter out",
+        lengths.show(outside),
+        lengths.show(bore)
+    ))
+}
+
 /// On what a limit rests, in words; a maker's own limit beyond the stop is told what holds.
 #[must_use]
 pub fn basis_words(finding: &Finding, lengths: Lengths) -> String {

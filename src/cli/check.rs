@@ -46,7 +46,8 @@ pub fn run(arguments: &CheckArguments) -> Said {
                         said.out
                             .push_str(&verdicts::rib_window(window, rib(&layout), lengths));
                     }
-                    said.out.push_str(&verdicts::loose(&layout.design, lengths));
+                    said.out
+                        .push_str(&verdicts::remarks(&layout.design, lengths));
                     said.out.push_str(&beside::drilled(&layout));
                     said.out
                         .push_str(&verdicts::doubts(&layout.design, lengths));

@@ -31,7 +31,7 @@ pub fn draw(outcome: &Outcome) -> String {
     out.push_str(&beside::seasons(layout, report, false));
     out.push('\n');
     out.push_str(&worth_reading(report, lengths));
-    out.push_str(&verdicts::loose(&layout.design, lengths));
+    out.push_str(&verdicts::remarks(&layout.design, lengths));
     out.push_str(&verdicts::doubts(&layout.design, lengths));
     out.push('\n');
     out.push_str(&files(outcome));

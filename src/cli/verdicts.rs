@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use crate::check::words::{basis_words, limit_words, loose_limits, margin_words, tightness};
+use crate::check::words::{self, basis_words, limit_words, margin_words, tightness};
 use crate::check::{self, Finding, Report, RibWindow, Verdict};
 use crate::input::Design;
 
@@ -141,11 +141,11 @@ pub fn tightest_clear(report: &Report, lengths: Lengths, most: usize) -> String 
     out
 }
 
-/// The maker's own limits that are looser than a stop, a line each.
-pub fn loose(design: &Design, lengths: Lengths) -> String {
-    loose_limits(design, lengths)
+/// What no check speaks of, a line each.
+pub fn remarks(design: &Design, lengths: Lengths) -> String {
+    words::remarks(design, lengths)
         .iter()
-        .map(|text| fill_after(&paint(STRONG, "[limits]"), text, INDENT))
+        .map(|(table, text)| fill_after(&paint(STRONG, table), text, INDENT))
         .collect()
 }
 

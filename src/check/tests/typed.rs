@@ -288,3 +288,21 @@ fn or_more_is_said_as_far_as_it_holds() {
     let wanted = format!("Set head.angle to {most} degrees or less, down to {least} degrees");
     assert!(advice.starts_with(&wanted), "{advice}");
 }
+
+#[test]
+fn a_bush_without_a_wall_is_remarked_on() {
+    let lengths = crate::units::Lengths { inches: false };
+    let remarks = |bush: &str| {
+        let guide = format!("[guide]\nbush_diameter = {bush}");
+        crate::check::words::remarks(&design(&file(&[("[guide]", &guide)])), lengths)
+    };
+    let none = remarks("10.5");
+    assert_eq!(none.len(), 1);
+    let (table, text) = &none[0];
+    assert_eq!(*table, "[guide]");
+    assert!(
+        text.starts_with("a bush of 10.50 mm outside, bored 10.50 mm, has no wall"),
+        "{text}"
+    );
+    assert!(remarks("15.0").is_empty());
+}

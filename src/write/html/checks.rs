@@ -2,7 +2,7 @@
 
 use std::cmp::Reverse;
 
-use crate::check::words::{limit_phrase, loose_limits, margin_words, tightness};
+use crate::check::words::{limit_phrase, margin_words, remarks, tightness};
 use crate::check::{Finding, Report, Verdict, explain};
 use crate::input::Design;
 use crate::units::Lengths;
@@ -50,10 +50,10 @@ pub fn section(design: &Design, report: &Report, lengths: Lengths) -> String {
          under [limits] of the parameter file you set cautions of your own.</p>\n",
         text(gauge::LEGEND)
     );
-    for loose in loose_limits(design, lengths) {
+    for (table, remark) in remarks(design, lengths) {
         out.push_str(&format!(
-            "<p class=\"note\"><strong>[limits]</strong> {}.</p>\n",
-            text(&loose)
+            "<p class=\"note\"><strong>{table}</strong> {}.</p>\n",
+            text(&remark)
         ));
     }
     out.push_str("<ol class=\"checks\">\n");
