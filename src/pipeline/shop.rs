@@ -26,9 +26,9 @@ pub(super) fn tasks<'a>(work: &'a Work<'a>) -> Vec<Task<'a>> {
 
 /// What a person should know of the files.
 pub(super) fn notes(work: &Work<'_>) -> Vec<String> {
-    flat::corners_note(work.layout)
+    flat::template_notes(work.layout)
+        .iter()
         .map(|note| format!("slot template: {note}"))
-        .into_iter()
         .collect()
 }
 
@@ -99,6 +99,7 @@ fn flat_files(work: &Work<'_>) -> Vec<NamedFile> {
     }
     if let Some(template) = &layout.design.template
         && let Some(drawn) = flat::slot_template(layout, template)
+        && drawn.steers()
     {
         add("slot-template".to_owned(), &drawn.items);
     }

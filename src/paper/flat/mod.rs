@@ -12,7 +12,7 @@ mod template;
 pub use block::{guide_block, profile};
 pub use face::head_face;
 pub use side::head_side;
-pub use template::{SlotTemplate, corners_note, slot_template};
+pub use template::{SlotTemplate, slot_template, template_notes};
 
 use glam::DVec2;
 

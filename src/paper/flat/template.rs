@@ -14,10 +14,14 @@ use crate::input::Template;
 use crate::layout::{Layout, Slot};
 use crate::paper::{Item, Layer, LineKind};
 use crate::plane::Region;
-use crate::tolerance::NOISE;
+use crate::tolerance::{MERGE, NOISE};
 
 /// Room for the router's base and for clamps round the head, mm.
 const MARGIN: f64 = 40.0;
+
+/// Less template than this between two openings, or between one and the plate's edge, bends or breaks
+/// under the bush, mm (our assumption).
+const SOUND_WEB: f64 = 2.0;
 
 /// A template and what to say about it.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,6 +35,36 @@ pub struct SlotTemplate {
     pub corner_left: f64,
     /// Whether that is more than the design's corners, so that they are finished by hand.
     pub corners_by_hand: bool,
+    /// Least of the template left between the openings, with what stands there in words; 0 where they run
+    /// into one another, mm.
+    pub web: (f64, Web),
+}
+
+/// Which part of the template is the narrowest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Web {
+    /// Between the two openings.
+    Rib,
+    /// Between an opening and the plate's edge.
+    Edge,
+}
+
+impl Web {
+    fn words(self) -> &'static str {
+        match self {
+            Web::Rib => "the two openings",
+            Web::Edge => "the openings and the plate's edge at the nut line",
+        }
+    }
+}
+
+impl SlotTemplate {
+    /// Whether the bush is steered wherever it goes. Where openings run into one another it is not, and the
+    /// bit takes the wood between them.
+    #[must_use]
+    pub fn steers(&self) -> bool {
+        self.web.0 > MERGE
+    }
 }
 
 /// The template for both slots; `None` for a head without slots.
@@ -55,13 +89,13 @@ pub fn slot_template(layout: &Layout, template: &Template) -> Option<SlotTemplat
         DVec2::new(half, far),
         DVec2::new(-half, far),
     ]);
+    let openings: Vec<Region> = slots
+        .iter()
+        .map(|slot| opening(slot, offset, corner_left))
+        .collect();
     let mut items = vec![closed(Layer::Outline, LineKind::Wide, &plate)];
-    for slot in &slots {
-        items.push(closed(
-            Layer::Slots,
-            LineKind::Wide,
-            &opening(slot, offset, corner_left),
-        ));
+    for opening in &openings {
+        items.push(closed(Layer::Slots, LineKind::Wide, opening));
     }
     items.push(closed(Layer::Adjacent, LineKind::Adjacent, &outline));
     items.push(straight(
@@ -75,20 +109,75 @@ pub fn slot_template(layout: &Layout, template: &Template) -> Option<SlotTemplat
         offset,
         corner_left,
         corners_by_hand: corner_left > first.corner_radius + NOISE,
+        web: least_web(&openings, &plate),
     })
 }
 
-/// What the maker must know where the bit leaves wider corners than the design has; `None` where it does not.
+/// The narrowest part of a plate with these openings. An opening past the plate's edge at the nut leaves
+/// none: the other edges lie [`MARGIN`] from the head.
+fn least_web(openings: &[Region], plate: &Region) -> (f64, Web) {
+    let nut_edge = -plate.reach(DVec2::NEG_Y);
+    let edge = openings
+        .iter()
+        .map(|opening| (-opening.reach(DVec2::NEG_Y) - nut_edge).max(0.0))
+        .fold(f64::INFINITY, f64::min);
+    let rib = match openings {
+        [one, other] => one.distance(other),
+        _ => f64::INFINITY,
+    };
+    if rib <= edge {
+        (rib, Web::Rib)
+    } else {
+        (edge, Web::Edge)
+    }
+}
+
+/// What the maker must know of the template, or why there is none; empty where there is nothing to say.
 #[must_use]
-pub fn corners_note(layout: &Layout) -> Option<String> {
-    let slots = layout.design.slots.as_ref()?;
-    let made = slot_template(layout, layout.design.template.as_ref()?)?;
-    made.corners_by_hand.then(|| {
-        format!(
+pub fn template_notes(layout: &Layout) -> Vec<String> {
+    let design = &layout.design;
+    let (Some(slots), Some(template)) = (&design.slots, &design.template) else {
+        return Vec::new();
+    };
+    let Some(made) = slot_template(layout, template) else {
+        return Vec::new();
+    };
+    let guided = format!(
+        "a bush or bearing of {:.2} mm on a bit of {:.2} mm",
+        template.bush, template.cutter
+    );
+    let (web, between) = made.web;
+    if !made.steers() {
+        let (run, lost) = match between {
+            Web::Rib => (
+                "the two openings run into one another",
+                "the rib between the slots",
+            ),
+            Web::Edge => (
+                "an opening runs through the plate's edge",
+                "the wood before its end",
+            ),
+        };
+        return vec![format!(
+            "not written: for {guided} {run}, so nothing would steer the bush there and the bit would take \
+             {lost}. Take a bush nearer the bit's own diameter"
+        )];
+    }
+    let mut notes = Vec::new();
+    if made.corners_by_hand {
+        notes.push(format!(
             "the bit leaves corners of R{:.2} mm where the slots have R{:.2} mm: finish them by hand",
             made.corner_left, slots.corner_radius
-        )
-    })
+        ));
+    }
+    if web < SOUND_WEB - NOISE {
+        notes.push(format!(
+            "for {guided} only {web:.2} mm of template is left between {}, and less than {SOUND_WEB:.2} mm \
+             may bend or break under the bush (our assumption)",
+            between.words()
+        ));
+    }
+    notes
 }
 
 /// The slot with corners of `corner`, moved outward by `offset`.
@@ -239,9 +328,9 @@ mod tests {
             if let Some(slots) = &mut design.slots {
                 slots.corner_radius = corner;
             }
-            let note = corners_note(&Layout::new(&design, Copy::Finished));
-            assert_eq!(note.is_some(), by_hand, "{note:?}");
-            if let Some(note) = note {
+            let notes = template_notes(&Layout::new(&design, Copy::Finished));
+            assert_eq!(notes.len(), usize::from(by_hand), "{notes:?}");
+            if let Some(note) = notes.first() {
                 assert!(
                     note.contains(&format!("R{:.2} mm where", cutter / 2.0)),
                     "{note}"
@@ -255,6 +344,65 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// The sample's slots run with the centre line, 14 mm of rib between them and far from the nut line: the
+    /// openings come nearer one another by bush less cutter.
+    #[test]
+    fn a_template_that_would_not_steer_over_the_rib_is_none_and_a_thin_one_is_named() {
+        let rib = match six_string().slots.unwrap().lie {
+            crate::input::Lie::Rib(rib) => rib,
+            crate::input::Lie::Cheek(_) => panic!("the sample has a rib"),
+        };
+        let notes = |cutter: f64, bush: f64| {
+            let mut design = six_string();
+            design.template = Some(Template { cutter, bush });
+            template_notes(&Layout::new(&design, Copy::Finished))
+        };
+        for (web, steers, said) in [
+            (2.0, true, None),
+            (
+                1.99,
+                true,
+                Some("only 1.99 mm of template is left between the two"),
+            ),
+            (0.01, true, Some("only 0.01 mm")),
+            (
+                0.0,
+                false,
+                Some("not written: for a bush or bearing of 26.00 mm"),
+            ),
+            (-4.0, false, Some("the rib between the slots")),
+        ] {
+            let bush = 12.0 + rib - web;
+            let (_, template) = made(7.5, 12.0, bush);
+            assert_eq!(template.steers(), steers, "{web}");
+            assert!((template.web.0 - web.max(0.0)).abs() < 1e-9, "{web}");
+            let notes = notes(12.0, bush);
+            assert_eq!(notes.len(), usize::from(said.is_some()), "{notes:?}");
+            assert!(
+                notes.iter().all(|note| note.contains(said.unwrap())),
+                "{notes:?}"
+            );
+        }
+    }
+
+    #[test]
+    fn an_opening_through_the_edge_at_the_nut_line_is_withheld_too() {
+        let plate = Region::polygon(&[
+            DVec2::new(-90.0, 0.0),
+            DVec2::new(90.0, 0.0),
+            DVec2::new(90.0, 240.0),
+            DVec2::new(-90.0, 240.0),
+        ]);
+        let square = |x: f64, y: f64| {
+            let corners = [(x, y), (x + 15.0, y), (x + 15.0, 100.0), (x, 100.0)];
+            Region::polygon(&corners.map(|(x, y)| DVec2::new(x, y)))
+        };
+        let web = |y: f64| least_web(&[square(7.0, 40.0), square(-22.0, y)], &plate);
+        assert_eq!(web(3.0), (3.0, Web::Edge));
+        assert_eq!(web(-0.5), (0.0, Web::Edge));
+        assert_eq!(web(30.0), (14.0, Web::Rib));
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use super::escape::{address, text};
 use super::table::Table;
 use crate::layout::Layout;
-use crate::paper::flat::corners_note;
+use crate::paper::flat::template_notes;
 
 /// Every file with what it is for.
 pub fn section(files: &[String], layout: &Layout) -> String {
@@ -11,11 +11,29 @@ pub fn section(files: &[String], layout: &Layout) -> String {
         Table::new("Files written with this page", &["File", "What it is for"]).of_words();
     for name in files {
         let link = format!("<a href=\"{}\">{}</a>", address(name), text(name));
-        let note = corners_note(layout).filter(|_| name.contains("slot-template"));
-        let note = note.map_or(String::new(), |note| format!(" Note: {note}."));
-        table.row(link, vec![text(&format!("{}{note}", purpose(name)))]);
+        let notes = if name.contains("slot-template") {
+            template_notes(layout)
+        } else {
+            Vec::new()
+        };
+        let notes: String = notes.iter().map(|note| format!(" Note: {note}.")).collect();
+        table.row(link, vec![text(&format!("{}{notes}", purpose(name)))]);
     }
-    table.draw()
+    format!("{}{}", table.draw(), withheld(files, layout))
+}
+
+/// Why the slot template is not among the shop's files, where it is withheld.
+fn withheld(files: &[String], layout: &Layout) -> String {
+    let of_shop = |name: &String| name.starts_with("shop/");
+    let template = |name: &String| name.contains("slot-template");
+    if !files.iter().any(of_shop) || files.iter().any(template) {
+        return String::new();
+    }
+    let notes = template_notes(layout);
+    notes
+        .iter()
+        .map(|note| format!("<p>Slot template: {}.</p>\n", text(note)))
+        .collect()
 }
 
 /// What a file is for, by its name, or at least by its kind.
@@ -100,6 +118,27 @@ mod tests {
     use super::*;
     use crate::input::sample::six_string;
     use crate::layout::Copy;
+
+    #[test]
+    fn a_template_that_is_withheld_is_said_where_the_shops_files_are_listed() {
+        let mut design = six_string();
+        let list = |design: &crate::input::Design, name: &str| {
+            let layout = Layout::new(design, Copy::Finished);
+            section(&[name.to_owned()], &layout)
+        };
+        design.template = Some(crate::input::Template {
+            cutter: 12.0,
+            bush: 40.0,
+        });
+        let said = "Slot template: not written";
+        assert!(list(&design, "shop/bores.csv").contains(said));
+        assert!(!list(&design, "head.step").contains(said));
+        design.template = Some(crate::input::Template {
+            cutter: 12.0,
+            bush: 16.0,
+        });
+        assert!(!list(&design, "shop/bores.csv").contains(said));
+    }
 
     #[test]
     fn every_file_is_named_and_linked_with_its_purpose() {
