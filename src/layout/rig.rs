@@ -7,7 +7,7 @@
 //! With the treble side up the nut lies towards −x, with the bass side up towards +x, so the rig is
 //! open and relieved at both ends.
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 
 use crate::input::{PerSide, Side};
 use crate::standards::iso273;
@@ -151,6 +151,15 @@ impl RigLayout {
     #[must_use]
     pub fn height_over_table(&self) -> f64 {
         self.thickness[0] + self.upright_height
+    }
+
+    /// How much higher the block's top stands on the rig than with the head on edge on the bare table, which
+    /// is what the check `press-daylight` reckons with.
+    #[must_use]
+    pub fn raises(&self, layout: &Layout) -> f64 {
+        let outline = layout.outline.region();
+        let width = outline.reach(DVec2::X) + outline.reach(DVec2::NEG_X);
+        self.height_over_table() - width - layout.design.guide.depth
     }
 
     /// Frame of the wedge's own frame (+x from its thin to its thick end, +z up, origin on its lower

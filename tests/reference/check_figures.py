@@ -232,6 +232,9 @@ def check_design(checks, folder, path):
              if f"{key} value" in setup]
     must += ["wedge"] if abs(tapers["wedge"]) > 0.01 else []
     setup |= sources.deeper(design)
+    on_rig = sources.daylight_on_rig(design, press_figures(report))
+    setup |= on_rig
+    must += list(on_rig)
     must += list(sources.deeper(design))
     check_sheet(checks, "setup-sheet.pdf", text_of_pdf(folder / "bench/setup-sheet.pdf"), setup, must)
 

@@ -151,6 +151,18 @@ def seat(block):
     return {"bush seat": next(limit for size, limit in H7 if block.diameter <= size + 1e-9)}
 
 
+def daylight_on_rig(design, press):
+    """What the rig makes of the check `press-daylight`: its height in the place of head and block on the bare table."""
+    if "press-daylight value" not in press:
+        return {}
+    widths = outline(design)
+    bare = max(widths[f"width at the side's {name}"] for name in ("start", "end", "nut line"))
+    top = RIG["base"] + Rig(design).top
+    takes = press["press-daylight value"] - bare - design.blocks[0].depth + top
+    return {"block's top over the table": top, "daylight on the rig": takes,
+            "daylight left on the rig": press["press-daylight limit"] - takes}
+
+
 class Rig:
     """The rig in its own frame: x along it from the block's end, heights above the base."""
 

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 
+use barrelhead::layout::RigLayout;
 use barrelhead::paper::Paper;
 use barrelhead::paper::setup::setup_sheets;
 use serde_json::Value;
@@ -63,6 +64,16 @@ fn own_figures(made: &Made) -> Vec<f64> {
     );
     // Told beside the depth itself, which is the report's; `tests/figures.rs` has it by the contract's rule.
     own.extend(made.layout.deeper().map(|one| one.by));
+    // What the rig takes of the daylight: its own sheet's height, and the check's figures with the bare table's out.
+    let daylight = made.report.finding("press-daylight");
+    if let (Some(daylight), Some(rig)) = (daylight, RigLayout::new(&made.layout)) {
+        let head = &made.layout.outline.region();
+        let width = head.reach(glam::DVec2::X) + head.reach(glam::DVec2::NEG_X);
+        let takes = daylight.value - width - design.guide.depth + rig.height_over_table();
+        let there = design.press.as_ref().and_then(|press| press.daylight);
+        own.extend([rig.height_over_table(), takes]);
+        own.extend(there.map(|there| (there - takes).abs()));
+    }
     own
 }
 

@@ -3,7 +3,7 @@
 use crate::check::words::margin_words;
 use crate::check::{Basis, Finding, Limit, Report, Verdict};
 use crate::input::{Point, Side};
-use crate::layout::{Block, Layout};
+use crate::layout::{Block, Layout, RigLayout};
 use crate::paper::marking::short_name;
 use crate::standards::boring_speeds::{BoringSpeed, boring_speed};
 use crate::standards::{Mark, nearest_stock};
@@ -136,18 +136,46 @@ pub(super) fn press(
         (
             "press-daylight",
             "Daylight",
-            "not stated in the file: try head, block and bit under the chuck before you clamp"
+            "not stated in the file: try rig, head, block and bit under the chuck before you clamp"
                 .to_owned(),
         ),
     ]
     .into_iter()
     .map(|(code, name, unknown)| {
-        let text = report
-            .finding(code)
-            .map_or(unknown, |finding| finding_of_press(finding, lengths));
+        let text = report.finding(code).map_or(unknown, |finding| match code {
+            "press-daylight" => daylight(layout, finding, lengths),
+            _ => finding_of_press(finding, lengths),
+        });
         (name, text)
     })
     .collect()
+}
+
+/// The check's own words, which are of head and block on the bare table, and what the rig under them adds.
+fn daylight(layout: &Layout, finding: &Finding, lengths: Lengths) -> String {
+    let bare = finding_of_press(finding, lengths);
+    let (Some(rig), Limit::Single(there)) = (RigLayout::new(layout), finding.limit) else {
+        return bare;
+    };
+    let takes = finding.value + rig.raises(layout);
+    let left = there - takes;
+    let on_rig = if left < -NOISE {
+        format!(
+            "TOO LITTLE ON THE RIG: it takes {}, {} more than there is, and does not go under the chuck",
+            lengths.show(takes),
+            lengths.show(-left)
+        )
+    } else {
+        format!(
+            "On the rig it takes {}; {} to spare",
+            lengths.show(takes),
+            lengths.show(left)
+        )
+    };
+    format!(
+        "{bare}. That is on the bare table. {on_rig}: the block's top is {} above the table there.",
+        lengths.show(rig.height_over_table())
+    )
 }
 
 /// Where a limit comes from, said to someone who has not seen the program's tables.
@@ -177,4 +205,55 @@ fn finding_of_press(finding: &Finding, lengths: Lengths) -> String {
         lengths.show(finding.value),
         margin_words(finding, lengths)
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::sample::six_string;
+    use crate::layout::Copy;
+
+    /// What the sheet says of the daylight that this press has, mm.
+    fn said(there: f64) -> (f64, String) {
+        let mut design = six_string();
+        design.press = Some(crate::input::Press {
+            travel: 80.0,
+            daylight: Some(there),
+            bit_length: Some(120.0),
+            flute_length: None,
+        });
+        let layout = Layout::new(&design, Copy::Finished);
+        let (report, _) = crate::check::run(&design);
+        let lengths = Lengths { inches: false };
+        let rows = super::press(&layout, &report, lengths);
+        let row = rows.into_iter().find(|(name, _)| *name == "Daylight");
+        let top = RigLayout::new(&layout).unwrap().height_over_table();
+        (top, row.unwrap().1)
+    }
+
+    /// The rig's height comes on top of the bit's length, whatever head and block take on the bare table.
+    #[test]
+    fn daylight_is_told_for_the_bare_table_and_for_the_rig() {
+        let (top, _) = said(1000.0);
+        let takes = top + 120.0;
+        let (_, roomy) = said(takes + 1.0);
+        let wanted = format!("On the rig it takes {takes:.2} mm; 1.00 mm to spare");
+        assert!(roomy.contains(&wanted), "{roomy}");
+        assert!(roomy.contains("the bare table"), "{roomy}");
+        let (_, short) = said(takes - 1.0);
+        assert!(short.starts_with("the job takes"), "{short}");
+        let wanted = format!("TOO LITTLE ON THE RIG: it takes {takes:.2} mm, 1.00 mm more than");
+        assert!(short.contains(&wanted), "{short}");
+        assert!(short.contains("does not go under the chuck"), "{short}");
+        assert!(
+            short.contains(&format!("{top:.2} mm above the table")),
+            "{short}"
+        );
+        // Where even the bare table is too little, both are said.
+        let (_, none) = said(100.0);
+        assert!(
+            none.starts_with("TOO LITTLE: ") && none.contains("ON THE RIG"),
+            "{none}"
+        );
+    }
 }
