@@ -109,6 +109,9 @@ pub(super) fn frame(
     }
 }
 
+/// Why bores come before slots.
+const SOLID: &str = " A bore drilled through solid wood does not splinter; one drilled across an open slot does, unless the slot holds a fitted block.";
+
 /// What the table alone does not say.
 pub(super) fn notes(layout: &Layout, operation: &Operation) -> Vec<String> {
     let design = &layout.design;
@@ -116,14 +119,26 @@ pub(super) fn notes(layout: &Layout, operation: &Operation) -> Vec<String> {
     let mut list = Vec::new();
     match operation.clamping {
         Clamping::FaceUp => {
-            list.push(
-                "Order: the sides of the outline first, then cards 2 and 3, and slots and ramps last, face up again. A bore drilled through solid wood does not splinter; one drilled across an open slot does, unless the slot holds a fitted block."
-                    .to_owned(),
-            );
-            list.push(
-                "Outline and slots go right through; sides stand square to the face. The neck goes on beyond y = 0: nothing is cut along the nut line."
-                    .to_owned(),
-            );
+            let (last, why, through) =
+                match (operation.slots.is_empty(), operation.ramps.is_empty()) {
+                    (true, _) => ("", "", "The outline goes"),
+                    (false, true) => (
+                        ", and the slots last, face up again",
+                        SOLID,
+                        "Outline and slots go",
+                    ),
+                    (false, false) => (
+                        ", and slots and ramps last, face up again",
+                        SOLID,
+                        "Outline and slots go",
+                    ),
+                };
+            list.push(format!(
+                "Order: the sides of the outline first, then cards 2 and 3{last}.{why}"
+            ));
+            list.push(format!(
+                "{through} right through; sides stand square to the face. The neck goes on beyond y = 0: nothing is cut along the nut line."
+            ));
             if !operation.ramps.is_empty() {
                 list.push(
                     "A ramp's floor begins at z = 0 on the mouth line, square to the slot, and falls towards the crest at the angle given; its walls are straight and as far apart as the slot's."
@@ -157,4 +172,43 @@ pub(super) fn notes(layout: &Layout, operation: &Operation) -> Vec<String> {
         ));
     }
     list
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::Design;
+    use crate::input::sample::six_string;
+    use crate::layout::Copy;
+
+    #[test]
+    fn the_card_names_slots_and_ramps_only_where_there_are_some() {
+        let of = |change: fn(&mut Design)| {
+            let mut design = six_string();
+            change(&mut design);
+            let layout = Layout::new(&design, Copy::Finished);
+            notes(&layout, &layout.operations()[0]).join(" ")
+        };
+        let both = of(|_| {});
+        assert!(both.contains("and slots and ramps last"), "{both}");
+        let slots = of(|design| design.slots.as_mut().unwrap().ramp = None);
+        assert!(
+            slots.contains("and the slots last, face up again."),
+            "{slots}"
+        );
+        assert!(
+            slots.contains("Outline and slots go right through"),
+            "{slots}"
+        );
+        assert!(!slots.contains("ramp"), "{slots}");
+        let neither = of(|design| design.slots = None);
+        assert!(
+            neither.contains("then cards 2 and 3. The outline goes right"),
+            "{neither}"
+        );
+        assert!(
+            !neither.contains("slot") && !neither.contains("ramp"),
+            "{neither}"
+        );
+    }
 }

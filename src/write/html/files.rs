@@ -17,7 +17,10 @@ pub fn section(files: &[String], layout: &Layout) -> String {
             Vec::new()
         };
         let notes: String = notes.iter().map(|note| format!(" Note: {note}.")).collect();
-        table.row(link, vec![text(&format!("{}{notes}", purpose(name)))]);
+        table.row(
+            link,
+            vec![text(&format!("{}{notes}", purpose(name, layout)))],
+        );
     }
     format!("{}{}", table.draw(), withheld(files, layout))
 }
@@ -37,7 +40,7 @@ fn withheld(files: &[String], layout: &Layout) -> String {
 }
 
 /// What a file is for, by its name, or at least by its kind.
-fn purpose(name: &str) -> &'static str {
+fn purpose(name: &str, layout: &Layout) -> &'static str {
     let name = name.replace('\\', "/");
     let (stem, kind) = name.rsplit_once('.').unwrap_or((&name, ""));
     match (stem, kind) {
@@ -63,7 +66,16 @@ fn purpose(name: &str) -> &'static str {
         }
         ("shop/operations", _) => "A card for each clamping: origin, axes and features in them.",
         ("shop/bores", _) => "The bores as a list for spreadsheets and programs.",
-        ("shop/head-face", _) => "The face: outline, slots, ramps, for a router or cutter.",
+        ("shop/head-face", _) => {
+            let mut slots = layout.each_side().filter_map(|side| side.slot.as_ref());
+            match layout.design.slots {
+                None => "The face: its outline, for a router or cutter.",
+                Some(_) if slots.any(|slot| slot.ramp_region().is_some()) => {
+                    "The face: outline, slots, ramps, for a router or cutter."
+                }
+                Some(_) => "The face: outline and slots, for a router or cutter.",
+            }
+        }
         ("shop/head-treble-side", _) => "The treble side with its bores as circles.",
         ("shop/head-bass-side", _) => "The bass side with its bores as circles.",
         ("shop/guide-block" | "shop/guide-block-treble" | "shop/guide-block-bass", "dxf") => {
@@ -138,6 +150,20 @@ mod tests {
             bush: 16.0,
         });
         assert!(!list(&design, "shop/bores.csv").contains(said));
+    }
+
+    #[test]
+    fn the_face_is_said_to_hold_what_it_holds() {
+        let of = |change: fn(&mut crate::input::Design)| {
+            let mut design = six_string();
+            change(&mut design);
+            let layout = Layout::new(&design, Copy::Finished);
+            purpose("shop/head-face.dxf", &layout)
+        };
+        assert!(of(|_| {}).contains("outline, slots, ramps,"));
+        let plain = of(|design| design.slots.as_mut().unwrap().ramp = None);
+        assert!(plain.contains("outline and slots,"));
+        assert!(of(|design| design.slots = None).contains("its outline,"));
     }
 
     #[test]
