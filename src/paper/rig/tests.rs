@@ -272,3 +272,24 @@ fn packings_that_no_plane_tells_apart_are_one() {
     assert!(apart > 0.05, "{apart}");
     assert!(!either && named == [true; 2], "{far:?}");
 }
+
+/// What page 3 orders for a head whose half is so wide at the nut end and at the crest end.
+fn ordered(treble: f64, bass: f64) -> String {
+    let change = |design: &mut Design| {
+        design.head.half_width_at_end = PerSide { treble, bass };
+    };
+    let (_, made) = sheets(change, SheetOptions::default());
+    texts(&made[2..]).join(" ")
+}
+
+#[test]
+fn for_the_bass_side_only_what_there_is_is_turned() {
+    let all = ordered(31.5, 31.5);
+    assert!(all.contains("no wedge. Add card"), "{all}");
+    assert!(all.contains("turn the head end for end"), "{all}");
+    assert!(ordered(35.5, 35.5).contains("turn head and wedge end for end"));
+    // Too steep for a loose wedge: the shaped packing is turned with the head.
+    let all = ordered(65.0, 65.0);
+    assert!(all.contains("shape the packing"), "{all}");
+    assert!(all.contains("turn head and packing end for end"), "{all}");
+}

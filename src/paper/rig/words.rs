@@ -113,10 +113,15 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
          head to the upright, and look at every mark again before drilling by the setup sheet."
             .to_owned(),
     );
-    steps.push(
-        "For the bass side turn head and wedge end for end: bass side up, the neck out to the right."
-            .to_owned(),
-    );
+    // Packing that is shaped to a side lies as the wedge would.
+    let turned = match rig.wedge {
+        Some(_) => "head and wedge",
+        None if layout.wedge_angle().abs() <= NOISE => "the head",
+        None => "head and packing",
+    };
+    steps.push(format!(
+        "For the bass side turn {turned} end for end: bass side up, the neck out to the right."
+    ));
     steps
 }
 
