@@ -90,6 +90,15 @@ impl Block {
         (self.shim.abs() >= LEAST_SHIM).then_some((self.shim.abs(), between))
     }
 
+    /// Thickness of a shim that lies behind the block itself, mm: it goes in before the block is fixed.
+    /// `None` where there is none, or where it lies behind the head.
+    #[must_use]
+    pub fn shim_behind_block(&self) -> Option<f64> {
+        self.shim_to_lay()
+            .filter(|_| self.shim > 0.0)
+            .map(|(thick, _)| thick)
+    }
+
     /// File stem and name in `report.json`.
     #[must_use]
     pub fn file_stem(&self) -> &'static str {
@@ -258,5 +267,12 @@ mod tests {
         assert_eq!(shim(10.2 - 0.006), block);
         let head = Some(("2.000".to_owned(), "the head's face and the upright"));
         assert_eq!(shim(12.2), head);
+        let behind = |axis_height| {
+            let mut design = six_string();
+            design.guide.axis_height = Some(axis_height);
+            Layout::new(&design, Copy::Finished).blocks[0].shim_behind_block()
+        };
+        assert!((behind(9.0).unwrap() - 1.2).abs() < 1e-9);
+        assert_eq!((behind(10.2), behind(12.2)), (None, None));
     }
 }

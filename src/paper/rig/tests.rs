@@ -293,3 +293,25 @@ fn for_the_bass_side_only_what_there_is_is_turned() {
     assert!(all.contains("shape the packing"), "{all}");
     assert!(all.contains("turn head and packing end for end"), "{all}");
 }
+
+#[test]
+fn a_shim_behind_the_block_is_in_before_the_block_is_fixed() {
+    let all = |axis_height: f64| {
+        let change = |design: &mut Design| design.guide.axis_height = Some(axis_height);
+        let (_, made) = sheets(change, SheetOptions::default());
+        [&made[..1], &made[2..]].map(|pages| texts(pages).join(" "))
+    };
+    let [making, using] = all(9.0);
+    let wanted = "Set the block on the upright, a shim of 1.20 mm between the two over the full";
+    assert!(making.contains(wanted), "{making}");
+    assert!(
+        using.contains("the shim of 1.20 mm, over the full length: it goes in before"),
+        "{using}"
+    );
+    let [making, using] = all(11.0);
+    assert!(!making.contains("shim"), "{making}");
+    assert!(
+        using.contains("Put a shim of 0.80 mm between the head's face"),
+        "{using}"
+    );
+}

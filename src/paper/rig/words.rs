@@ -1,7 +1,7 @@
 //! What the rig's papers say.
 
 use crate::input::Side;
-use crate::layout::{Layout, RigLayout};
+use crate::layout::{Block, Layout, RigLayout};
 use crate::paper::dimension::figure_in;
 use crate::tolerance::NOISE;
 use crate::units::{Lengths, show_degrees};
@@ -22,11 +22,22 @@ pub(super) fn making(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<
          the upright must be square to the base over its whole length."
             .to_owned(),
     ];
+    // A shim behind the block is there before the block is marked and fixed.
+    let behind = layout.blocks.first().and_then(Block::shim_behind_block);
+    let shim = behind.map_or_else(String::new, |thick| {
+        format!(
+            ", a shim of {} between the two over the full length,",
+            lengths.show(thick)
+        )
+    });
     lines.push(if rig.block_screws.is_empty() {
-        "The block has no room for a screw between its holes: clamp it to the upright.".to_owned()
+        format!(
+            "The block has no room for a screw between its holes: clamp it to the upright{}.",
+            shim.trim_end_matches(',')
+        )
     } else {
         format!(
-            "Set the block on the upright with its foot {} above the base and level with it, its \
+            "Set the block on the upright{shim} with its foot {} above the base and level with it, its \
              left end {} from the upright's left end; mark its screws through the holes of the \
              upright, bore them small, and screw it on from behind with washers.",
             lengths.show(rig.block_foot),
@@ -58,8 +69,14 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
          table, and only then start.",
         lengths.show(rig.height_over_table())
     )];
-    let shim = layout.standing(Side::Treble);
-    if let Some((thick, between)) = shim.and_then(|standing| standing.block.shim_to_lay()) {
+    let block = layout.standing(Side::Treble).map(|standing| standing.block);
+    if let Some(thick) = block.and_then(Block::shim_behind_block) {
+        steps.push(format!(
+            "Between block and upright lies the shim of {}, over the full length: it goes in before \
+             the block is fixed, and stays.",
+            lengths.show(thick)
+        ));
+    } else if let Some((thick, between)) = block.and_then(Block::shim_to_lay) {
         steps.push(format!(
             "Put a shim of {} between {between}.",
             lengths.show(thick)

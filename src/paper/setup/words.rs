@@ -4,7 +4,7 @@
 use crate::check::words::limit_words;
 use crate::check::{Report, Verdict};
 use crate::input::{Point, Side};
-use crate::layout::{BoreEnd, Layout};
+use crate::layout::{Block, BoreEnd, Layout};
 use crate::standards::nearest_stock;
 use crate::standards::safety::of_body;
 use crate::tolerance::NOISE;
@@ -161,14 +161,19 @@ pub(super) const FIRST: &str = "Read the other pages first. Eye protection on, h
 pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
     let wedge = layout.wedge_angle();
     let grooves = layout.blocks.iter().any(|block| !block.grooves.is_empty());
-    let mut list = vec![
-        "The block is screwed or clamped to the upright before the head goes in, as the rig's paper shows. Stand the head on edge as drawn: one side up under the block, the front face flat against the upright. You look at the head's back."
-            .to_owned(),
-    ];
-    if let Some(shim) = layout
-        .blocks
-        .first()
-        .and_then(|b| figures::shim(b, lengths))
+    let block = layout.blocks.first();
+    let behind = block.and_then(Block::shim_behind_block);
+    let with_shim = behind.map_or_else(String::new, |thick| {
+        format!(
+            ", the shim of {} between the two over the full length,",
+            lengths.show(thick)
+        )
+    });
+    let mut list = vec![format!(
+        "The block is screwed or clamped to the upright{with_shim} before the head goes in, as the rig's paper shows. Stand the head on edge as drawn: one side up under the block, the front face flat against the upright. You look at the head's back."
+    )];
+    if behind.is_none()
+        && let Some(shim) = block.and_then(|block| figures::shim(block, lengths))
     {
         list.push(format!("Put the shim of {shim}, over the full length."));
     }
@@ -309,4 +314,34 @@ pub(super) fn publications() -> [String; 2] {
 pub(super) fn nut_way(side: Side, nut_at_left: bool) -> String {
     let hand = if nut_at_left { "left" } else { "right" };
     format!("{} side up: nut to your {hand}", capital(side.name()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::Design;
+    use crate::input::sample::six_string;
+    use crate::layout::Copy;
+
+    const MILLIMETRES: Lengths = Lengths { inches: false };
+
+    fn of(change: impl FnOnce(&mut Design)) -> Layout {
+        let mut design = six_string();
+        change(&mut design);
+        Layout::new(&design, Copy::Finished)
+    }
+
+    #[test]
+    fn a_shim_behind_the_block_goes_in_before_the_block_is_fixed() {
+        let low = of(|design| design.guide.axis_height = Some(9.0));
+        let list = steps(&low, MILLIMETRES);
+        let wanted = "upright, the shim of 1.20 mm between the two over the full length, before";
+        assert!(list[0].contains(wanted), "{}", list[0]);
+        assert!(list[1].starts_with("Push the wedge"), "{}", list[1]);
+        let high = of(|design| design.guide.axis_height = Some(11.0));
+        let list = steps(&high, MILLIMETRES);
+        assert!(!list[0].contains("shim"), "{}", list[0]);
+        let wanted = "Put the shim of 0.80 mm between the head's face and the upright";
+        assert!(list[1].starts_with(wanted), "{}", list[1]);
+    }
 }
