@@ -177,6 +177,10 @@ def rescue(checks, design, side, told):
         kept = [bore for i, bore in enumerate(bores) if i + 1 not in plugged]
         settled = Settling(checks, f"{name}, plugged", kept, barrel, grip, told["plugged"])
         settlings.append(settled)
+    if told["plugs"] and design.counterbore:
+        mouth = {"counterbore diameter": design.counterbore[0], "counterbore depth": design.counterbore[1]}
+        found |= mouth
+        must += list(mouth) if told["remedy"] == "plug" else []
     for plug in told["plugs"]:
         number, size, new_diameter = plug["number"], plug["plug"]["diameter_mm"], design.parameters["bores"]["diameter"]
         bore, key = bores[number - 1], f"plug {number}"

@@ -44,21 +44,15 @@ pub fn steps(layout: &Layout, rescue: &Rescue, lengths: Lengths) -> Vec<String> 
     }
 }
 
-/// How deep a bore of the side is, at its full diameter, mm.
-fn depth(layout: &Layout, rescue: &Rescue, number: usize) -> f64 {
-    let bores = &layout.sides.get(rescue.side).bores;
-    let bore = bores.iter().find(|bore| bore.number == number);
-    bore.map_or(0.0, |bore| bore.depth)
-}
-
 fn plug_steps(layout: &Layout, rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
+    let mouth = layout.design.bores.counterbore;
     let mut list = vec![
         "If the slots are cut, press a fitted block into each; the plug runs through it, and the slot is cleared again afterwards."
             .to_owned(),
     ];
     for plug in &rescue.plugs {
         let centre = plug.centre();
-        let deep = lengths.show(depth(layout, rescue, plug.old.number));
+        let deep = lengths.show(plug.old.depth);
         // A square bore that is wide but in its place leads the cutter; one as wide as its plug wants none.
         let in_place = centre.distance(plug.old.centre) < SEEN && plug.old.slope.length() < NOISE;
         if in_place && plug.size.diameter - plug.old.diameter < SEEN {
@@ -116,6 +110,15 @@ fn plug_steps(layout: &Layout, rescue: &Rescue, lengths: Lengths, dry: &str) -> 
         bores(&numbers),
         places.join(", ")
     ));
+    // The plug took the old mouth with it.
+    if let Some(mouth) = mouth {
+        list.push(format!(
+            "Cut the counterbore of {} anew, {} across and {} deep from the side, with a cutter that is led by the new bore.",
+            bores(&numbers),
+            lengths.show(mouth.diameter),
+            lengths.show(mouth.depth)
+        ));
+    }
     list.push(dry.to_owned());
     list
 }

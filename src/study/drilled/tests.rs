@@ -239,6 +239,20 @@ fn a_bore_too_wide_for_its_barrel_is_not_left_as_it_is() {
     };
     assert!(steps(14.0).contains("Bore 3: it takes a plug of 14 mm as it is"));
     assert!(steps(11.2).contains("A pin in the old bore leads the cutter"));
+    assert!(!steps(14.0).contains("counterbore"));
+    // The mouth of a bore drilled anew went with its plug.
+    let mouth = crate::input::Counterbore {
+        diameter: 12.0,
+        depth: 3.0,
+    };
+    let lengths = crate::units::Lengths { inches: false };
+    let mut design = design(10.3);
+    design.bores.counterbore = Some(mouth);
+    let layout = Layout::new(&design, Copy::Finished);
+    let said = steps::steps(&layout, &with_bore_3(14.0), lengths);
+    let place = |words: &str| said.iter().position(|step| step.contains(words)).unwrap();
+    let wanted = "Cut the counterbore of bore 3 anew, 12.00 mm across and 3.00 mm deep";
+    assert_eq!(place(wanted), place("and drill bore 3 anew") + 1);
     // To the limit itself it stays.
     let found = with_bore_3(10.6);
     assert_eq!((found.sits, found.remedy), (Sits::Freely, Remedy::Nothing));
