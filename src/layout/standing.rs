@@ -4,6 +4,7 @@
 use glam::DVec3;
 
 use crate::input::Side;
+use crate::tolerance::NOISE;
 
 use super::{Block, Frame, Layout};
 
@@ -93,6 +94,17 @@ impl Layout {
     pub fn wedge_angle(&self) -> f64 {
         self.sides.treble.line.taper + self.sides.bass.line.taper
     }
+
+    /// What that angle is, in words.
+    #[must_use]
+    pub fn wedge_words(&self) -> &'static str {
+        let apart = self.sides.treble.line.taper - self.sides.bass.line.taper;
+        if apart.abs() <= NOISE {
+            "twice the taper"
+        } else {
+            "the tapers of both sides together"
+        }
+    }
 }
 
 #[cfg(test)]
@@ -157,6 +169,16 @@ mod tests {
         assert!((standing.face - standing.upright).abs() < 1e-9);
         // 20.4 less 2.4 and 0.6.
         assert!((standing.back - standing.face - 17.4).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_wedge_of_a_head_that_is_not_true_is_both_tapers_together() {
+        let mut design = six_string();
+        let words =
+            |design: &crate::input::Design| Layout::new(design, Copy::Finished).wedge_words();
+        assert_eq!(words(&design), "twice the taper");
+        design.head.half_width_at_end.bass += 0.5;
+        assert_eq!(words(&design), "the tapers of both sides together");
     }
 
     #[test]

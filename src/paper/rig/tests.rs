@@ -287,6 +287,7 @@ fn for_the_bass_side_only_what_there_is_is_turned() {
     let all = ordered(31.5, 31.5);
     assert!(all.contains("no wedge. Add card"), "{all}");
     assert!(all.contains("turn the head end for end"), "{all}");
+    assert!(ordered(35.5, 36.0).contains("(the tapers of both sides together)"));
     assert!(ordered(35.5, 35.5).contains("turn head and wedge end for end"));
     // Too steep for a loose wedge: the shaped packing is turned with the head.
     let all = ordered(65.0, 65.0);

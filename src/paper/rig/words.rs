@@ -103,10 +103,11 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
     ));
     steps.push(match rig.wedge {
         Some(wedge) => format!(
-            "Slide the wedge of {} (twice the taper) between packing and head until the upper side \
+            "Slide the wedge of {} ({}) between packing and head until the upper side \
              presses up under the block, its thick end towards the {}. Ten millimetres of sliding \
              lift the head by {}. No light may show anywhere between side and block.",
             show_degrees(wedge.angle),
+            layout.wedge_words(),
             if layout.wedge_angle() > 0.0 {
                 "nut"
             } else {

@@ -37,8 +37,9 @@ pub(super) fn have_ready(layout: &Layout, lengths: Lengths) -> Vec<String> {
     let mut rig = "The rig: base and upright, straight and square".to_owned();
     if wedge.abs() > NOISE {
         rig.push_str(&format!(
-            "; a wedge of {} (twice the head's taper)",
-            show_degrees(wedge.abs())
+            "; a wedge of {} ({})",
+            show_degrees(wedge.abs()),
+            layout.wedge_words()
         ));
     }
     if let Some(shim) = layout
@@ -329,6 +330,17 @@ mod tests {
         let mut design = six_string();
         change(&mut design);
         Layout::new(&design, Copy::Finished)
+    }
+
+    #[test]
+    fn the_wedge_of_a_head_that_is_not_true_is_no_double() {
+        let rig = |layout: &Layout| have_ready(layout, MILLIMETRES).join(" ");
+        assert!(rig(&of(|_| {})).contains("(twice the taper)"));
+        let uneven = rig(&of(|design| design.head.half_width_at_end.bass += 0.5));
+        assert!(
+            uneven.contains("(the tapers of both sides together)"),
+            "{uneven}"
+        );
     }
 
     #[test]

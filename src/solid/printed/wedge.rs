@@ -9,7 +9,7 @@ use crate::solid::rig::rig_solids;
 /// printer (our assumption).
 const LEAST: f64 = 0.4;
 
-/// The wedge of twice the taper; `None` for a head that needs none, or one too thin to print.
+/// The wedge of both sides' tapers; `None` for a head that needs none, or one too thin to print.
 ///
 /// # Errors
 /// [`ProofFault`] where our own work fails its proof; the design is not to blame.
