@@ -211,6 +211,13 @@ impl Layout {
         treble.bores.len() == bass.bores.len()
             && sides.chain(bores).chain(slots).all(|(a, b)| alike(a, b))
     }
+
+    /// On how many sides bores have neighbours, so that there are pitches to keep and marks to tell apart:
+    /// 0 for a head of one barrel a side.
+    #[must_use]
+    pub fn sides_with_pitches(&self) -> usize {
+        self.each_side().filter(|side| side.bores.len() > 1).count()
+    }
 }
 
 #[cfg(test)]
@@ -228,6 +235,17 @@ mod tests {
         let layout = Layout::new(&design, Copy::Finished);
         assert!((layout.front_when_drilled() + 2.4).abs() < 1e-12);
         assert!((layout.back_when_drilled(50.0) + 19.8).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_side_of_one_barrel_has_no_pitch() {
+        let mut design = six_string();
+        let sides = |design: &Design| Layout::new(design, Copy::Finished).sides_with_pitches();
+        assert_eq!(sides(&design), 2);
+        design.machines.pitches.bass.clear();
+        assert_eq!(sides(&design), 1);
+        design.machines.pitches.treble.clear();
+        assert_eq!(sides(&design), 0);
     }
 
     #[test]

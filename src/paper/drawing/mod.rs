@@ -274,7 +274,7 @@ impl Maker<'_> {
             &part,
         );
         let low = corner.y - (block.depth + block.height) * scale.factor - 30.0 - 40.0;
-        let table = notes::block_tolerances(layout, self.figures);
+        let table = notes::block_tolerances(layout, block, self.figures);
         let above = space.low.y + BLOCK_HEIGHT + table.size().y + 4.0;
         let corner = DVec2::new(space.high.x - table.size().x - 4.0, above);
         table.draw(&mut sheet, Layer::Notes, corner);

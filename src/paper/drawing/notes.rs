@@ -175,10 +175,12 @@ pub(super) fn head_tolerances(layout: &Layout, figures: Figures) -> Table {
         HEIGHT,
         &[("Tolerance", Lean::Left), ("allowed", Lean::Left)],
     );
-    table.row([
-        "pitch of neighbouring bores, along the side".to_owned(),
-        format!("±{}", figures.length(t.pitch)),
-    ]);
+    if layout.sides_with_pitches() > 0 {
+        table.row([
+            "pitch of neighbouring bores, along the side".to_owned(),
+            format!("±{}", figures.length(t.pitch)),
+        ]);
+    }
     table.row([
         "bore diameter".to_owned(),
         format!("+{} / 0", figures.length(t.bore_diameter)),
@@ -195,17 +197,19 @@ pub(super) fn head_tolerances(layout: &Layout, figures: Figures) -> Table {
 }
 
 /// Tolerances of a block.
-pub(super) fn block_tolerances(layout: &Layout, figures: Figures) -> Table {
+pub(super) fn block_tolerances(layout: &Layout, block: &Block, figures: Figures) -> Table {
     let t = &layout.design.tolerances;
     let guide = &layout.design.guide;
     let mut table = Table::new(
         HEIGHT,
         &[("Tolerance", Lean::Left), ("allowed", Lean::Left)],
     );
-    table.row([
-        "pitch of neighbouring holes".to_owned(),
-        format!("±{}", figures.length(t.pitch)),
-    ]);
+    if block.holes.len() > 1 {
+        table.row([
+            "pitch of neighbouring holes".to_owned(),
+            format!("±{}", figures.length(t.pitch)),
+        ]);
+    }
     table.row([
         "hole axis from the face on the upright".to_owned(),
         format!("±{}", figures.length(t.axis_below_face)),
@@ -274,4 +278,40 @@ pub(super) fn column(sheet: &mut Sheet, corner: DVec2, width: f64, notes: &[Stri
         y += step * 0.25;
     }
     y - step
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::sample::six_string;
+    use crate::layout::Copy;
+    use crate::paper::Item;
+
+    #[test]
+    fn a_head_of_one_barrel_a_side_has_no_pitch_to_hold() {
+        let mut design = six_string();
+        let rows = |design: &crate::input::Design| {
+            let layout = Layout::new(design, Copy::Finished);
+            let figures = Figures { both: false };
+            let mut sheet = Sheet::new("tolerances", 200.0, 200.0);
+            let tables = [
+                head_tolerances(&layout, figures),
+                block_tolerances(&layout, &layout.blocks[0], figures),
+            ];
+            for table in tables {
+                table.draw(&mut sheet, Layer::Notes, DVec2::ZERO);
+            }
+            let texts = sheet.items.iter().filter_map(|item| match item {
+                Item::Text(text) => Some(text.text.as_str()),
+                _ => None,
+            });
+            let pitch = texts.filter(|text| text.contains("pitch of neighbouring"));
+            pitch.count()
+        };
+        assert_eq!(rows(&design), 2);
+        design.machines.pitches.bass.clear();
+        assert_eq!(rows(&design), 2);
+        design.machines.pitches.treble.clear();
+        assert_eq!(rows(&design), 0);
+    }
 }

@@ -86,14 +86,22 @@ fn entries(layout: &Layout, report: &Report, bar: Option<CheckBar>, joined: bool
             ),
         ));
     }
-    list.push(Entry::Words(
-        "The sheet sets the first mark, the block sets the pitch.",
-        format!(
-            "Transfer {} and {}, next to the nut, with care; the other marks show whether the block agrees.",
-            short_name(crate::input::Side::Treble, 1),
-            short_name(crate::input::Side::Bass, 1)
-        ),
-    ));
+    let firsts = crate::input::Side::BOTH
+        .map(|side| short_name(side, 1))
+        .join(" and ");
+    list.push(if layout.sides_with_pitches() == 0 {
+        Entry::Words(
+            "The sheet sets the marks.",
+            format!("Transfer {firsts} with care: the block is set by them."),
+        )
+    } else {
+        Entry::Words(
+            "The sheet sets the first mark, the block sets the pitch.",
+            format!(
+                "Transfer {firsts}, next to the nut, with care; the other marks show whether the block agrees."
+            ),
+        )
+    });
     let tapered = layout.each_side().any(|side| side.line.taper.abs() > NOISE);
     if tapered {
         list.push(Entry::Words(
@@ -311,5 +319,36 @@ fn draw(sheet: &mut Sheet, entry: &Entry, corner: DVec2, width: f64, size: f64) 
         let at = base + DVec2::new(*left, -(index as f64) * line_step(size));
         let plain = style(Weight::Plain);
         put(sheet, Layer::Notes, at, 0.0, Anchor::Start, plain, text);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::run;
+    use crate::input::sample::six_string;
+    use crate::layout::Copy;
+
+    #[test]
+    fn one_mark_a_side_is_compared_with_no_other() {
+        let mut design = six_string();
+        let words = |design: &crate::input::Design| {
+            let layout = Layout::new(design, Copy::Finished);
+            let said = entries(&layout, &run(design).0, None, false);
+            let words = said.into_iter().filter_map(|entry| match entry {
+                Entry::Words(strong, text) => Some(format!("{strong} {text}")),
+                _ => None,
+            });
+            words.collect::<Vec<_>>().join(" ")
+        };
+        assert!(words(&design).contains("the other marks show whether the block agrees"));
+        design.machines.pitches.treble.clear();
+        design.machines.pitches.bass.clear();
+        let alone = words(&design);
+        assert!(alone.contains("Transfer T1 and B1 with care"), "{alone}");
+        assert!(
+            !alone.contains("other marks") && !alone.contains("pitch"),
+            "{alone}"
+        );
     }
 }

@@ -126,11 +126,14 @@ pub(super) fn using(layout: &Layout, rig: &RigLayout, lengths: Lengths) -> Vec<S
             show_degrees(layout.wedge_angle().abs())
         ),
     });
-    steps.push(
-        "Slide the head until every mark on its back edge meets its line on the block, clamp the \
-         head to the upright, and look at every mark again before drilling by the setup sheet."
-            .to_owned(),
-    );
+    let mark = match layout.sides_with_pitches() {
+        0 => "the mark",
+        _ => "every mark",
+    };
+    steps.push(format!(
+        "Slide the head until {mark} on its back edge meets its line on the block, clamp the head to \
+         the upright, and look at {mark} again before drilling by the setup sheet."
+    ));
     // Packing that is shaped to a side lies as the wedge would.
     let turned = match rig.wedge {
         Some(_) => "head and wedge",

@@ -54,10 +54,12 @@ pub(super) fn have_ready(layout: &Layout, lengths: Lengths) -> Vec<String> {
         "The bit, {}: sharp, straight, its size measured. A collar or a flag of tape for a hand drill.",
         figures::bit(layout, lengths)
     ));
-    list.push(format!(
-        "A pin, {} across (the shank of a like bit will do), long enough to stand in block and bore together.",
-        nearest_stock(design.bores.diameter).name
-    ));
+    if layout.sides_with_pitches() > 0 {
+        list.push(format!(
+            "A pin, {} across (the shank of a like bit will do), long enough to stand in block and bore together.",
+            nearest_stock(design.bores.diameter).name
+        ));
+    }
     list.push(
         "Clamps for block, head and neck; a square, a steel rule, a flat strip, scrap to try on."
             .to_owned(),
@@ -161,7 +163,6 @@ pub(super) const FIRST: &str = "Read the other pages first. Eye protection on, h
 /// The steps at the press.
 pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
     let wedge = layout.wedge_angle();
-    let grooves = layout.blocks.iter().any(|block| !block.grooves.is_empty());
     let block = layout.blocks.first();
     let behind = block.and_then(Block::shim_behind_block);
     let with_shim = behind.map_or_else(String::new, |thick| {
@@ -186,17 +187,16 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
     } else {
         "Press the upper side against the block from end to end until no light shows.".to_owned()
     });
-    list.push(if grooves {
-        "Slide the head until every mark on its back edge meets its line on the block: all marks against all lines, not the nearest one. Clamp head and neck to the upright. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
-            .to_owned()
-    } else {
-        "This block has no lines: square the middle of each hole down its front first. Slide the head until every mark on its back edge meets its line: all of them, not the nearest one. Clamp head and neck to the upright. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
-            .to_owned()
-    });
-    list.push(
-        "Begin with the hole over bore 1, next to the nut (T1 on the treble side, B1 on the bass side): bring it under the bit, table locked (holes count from your left). Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig, and lift the bit out."
-            .to_owned(),
-    );
+    list.push(meet_marks(layout));
+    let first = match layout.sides_with_pitches() {
+        0 => "Bring the hole over the bore under the bit, table locked.",
+        _ => {
+            "Begin with the hole over bore 1, next to the nut (T1 on the treble side, B1 on the bass side): bring it under the bit, table locked (holes count from your left)."
+        }
+    };
+    list.push(format!(
+        "{first} Lower the still bit into the hole; it must slide in without pushing the rig. Then clamp the rig, and lift the bit out."
+    ));
     list.push(format!(
         "Set the depth stop. At a press: machine off, bring the tip of the bit level with the block's top and let the quill travel {stop} from there. (Over a hole lay a flat strip across, touch it with the tip, and add the strip's thickness to the travel.) In a hand drill: collar {stop} from the tip; drill until it rests on the block. Lower the still bit into the hole, then start the machine.",
         stop = stop_in_words(layout, lengths)
@@ -209,13 +209,22 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
         "Stop the machine and let the bit stand still before you lift it out and move the rig."
             .to_owned(),
     );
-    list.push(
-        "After bore 1 put a pin through block and bore. Look at the marks once more; leave the pin in, clear of the chuck, while you drill the other bores of this side: for each, bring its hole under the bit and clamp the rig anew."
-            .to_owned(),
-    );
-    let mut other =
-        "Pin out. Turn the head round for the other side: the nut now points the other way."
-            .to_owned();
+    let pinned = layout.sides_with_pitches();
+    let turn = "Turn the head round for the other side: the nut now points the other way.";
+    let mut other = match pinned {
+        0 => turn.to_owned(),
+        _ => format!("Pin out. {turn}"),
+    };
+    if pinned > 0 {
+        let more = if pinned == 1 {
+            "Where the side has more than one bore: after bore 1"
+        } else {
+            "After bore 1"
+        };
+        list.push(format!(
+            "{more} put a pin through block and bore. Look at the marks once more; leave the pin in, clear of the chuck, while you drill the other bores of this side: for each, bring its hole under the bit and clamp the rig anew."
+        ));
+    }
     if layout.blocks.len() > 1 {
         other.push_str(" Change the block: each side has its own.");
     }
@@ -238,6 +247,37 @@ pub(super) fn steps(layout: &Layout, lengths: Lengths) -> Vec<String> {
     }
     list.push(other);
     list
+}
+
+/// How the head is slid along until marks and lines agree.
+fn meet_marks(layout: &Layout) -> String {
+    let grooves = layout.blocks.iter().any(|block| !block.grooves.is_empty());
+    let pitches = layout.sides_with_pitches();
+    let hole = if pitches == 0 {
+        "the hole"
+    } else {
+        "each hole"
+    };
+    let lines = if grooves {
+        String::new()
+    } else {
+        format!("This block has no lines: square the middle of {hole} down its front first. ")
+    };
+    let on = if grooves { " on the block" } else { "" };
+    // One mark alone meets its line wherever the set's pitch is wrong: it shows nothing.
+    if pitches == 0 {
+        return format!(
+            "{lines}Slide the head until the mark on its back edge meets its line{on}. Clamp head and neck to the upright. Look at the mark again: clamping moves things."
+        );
+    }
+    let all = match (pitches, grooves) {
+        (1, _) => "where there is more than one, all of them, not the nearest one",
+        (_, true) => "all marks against all lines, not the nearest one",
+        (_, false) => "all of them, not the nearest one",
+    };
+    format!(
+        "{lines}Slide the head until every mark on its back edge meets its line{on}: {all}. Clamp head and neck to the upright. Look at all marks again: clamping moves things. If one will not meet, stop: a mark or the set's pitch was measured wrong."
+    )
 }
 
 /// One figure, or one for each side.
@@ -341,6 +381,54 @@ mod tests {
             uneven.contains("(the tapers of both sides together)"),
             "{uneven}"
         );
+    }
+
+    #[test]
+    fn one_barrel_a_side_has_no_other_marks_and_no_other_bores() {
+        let said = |layout: &Layout| {
+            let mut all = have_ready(layout, MILLIMETRES);
+            all.extend(steps(layout, MILLIMETRES));
+            all.join(" ")
+        };
+        for scribe in [true, false] {
+            let alone = said(&of(|design| {
+                design.machines.pitches.treble.clear();
+                design.machines.pitches.bass.clear();
+                if !scribe {
+                    design.guide.scribe = None;
+                }
+            }));
+            for none in [
+                "all marks",
+                "other bores",
+                " pin ",
+                "Pin ",
+                "nearest",
+                "pitch",
+                "bore 1",
+            ] {
+                assert!(!alone.contains(none), "{none}: {alone}");
+            }
+            assert!(
+                alone.contains("until the mark on its back edge meets its line"),
+                "{alone}"
+            );
+        }
+        let mixed = said(&of(|design| design.machines.pitches.bass.clear()));
+        assert!(
+            mixed.contains("where there is more than one, all of them"),
+            "{mixed}"
+        );
+        assert!(
+            mixed.contains("Where the side has more than one bore: after bore 1 put a pin"),
+            "{mixed}"
+        );
+        let many = said(&of(|_| {}));
+        assert!(
+            many.contains("all of them, not the nearest one")
+                || many.contains("all marks against all lines")
+        );
+        assert!(many.contains("After bore 1 put a pin"), "{many}");
     }
 
     #[test]
