@@ -5,8 +5,9 @@ use std::f64::consts::FRAC_PI_2;
 use glam::DVec2;
 
 use crate::input::Side;
-use crate::layout::{Clamping, HoleKind, Layout, Operation, SideLayout};
+use crate::layout::{Clamping, DrilledHole, HoleKind, Layout, Operation, SideLayout};
 use crate::paper::dimension::{Style, arrow, clear_for_text, put};
+use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Fill, Layer, LineKind, Sheet, Weight};
 use crate::plane::{Piece, Region};
 
@@ -23,6 +24,9 @@ const NUMBER: Style = Style {
     arrow: 2.5,
     weight: Weight::Strong,
 };
+
+/// Between two numbers side by side, mm.
+const NUMBER_GAP: f64 = 1.2;
 
 /// Scale and place of the picture.
 struct View {
@@ -177,25 +181,8 @@ fn side_view(
             let (a, b) = (at - along * reach, at + along * reach);
             sheet.line(Layer::Axes, LineKind::Narrow, a, b);
         }
-        if hole.kind != HoleKind::Counterbore {
-            // Numbers stand past the back, pilots with a letter before theirs.
-            let thick = edges(hole.at.y)[1].x;
-            let text = match hole.kind {
-                HoleKind::Pilot => format!("p{}", hole.number),
-                HoleKind::Bore | HoleKind::Counterbore => hole.number.to_string(),
-            };
-            let place = DVec2::new(
-                view.at(DVec2::new(thick, 0.0)).x + right * 3.0,
-                at.y - NUMBER.text / 2.0,
-            );
-            let anchor = if right > 0.0 {
-                Anchor::Start
-            } else {
-                Anchor::End
-            };
-            put(sheet, Layer::Notes, place, 0.0, anchor, NUMBER, &text);
-        }
     }
+    let numbers = numbers(sheet, operation, &view, right, |y| edges(y)[1].x);
     let middle = (line.start_s + line.end_s) / 2.0;
     let [on_face, on_back] = edges(middle).map(|p| view.at(p));
     let up = |sheet: &mut Sheet, at: DVec2, text: &str| {
@@ -209,17 +196,23 @@ fn side_view(
             text,
         );
     };
-    // Outside the face; inside the back, where no number stands.
+    // Outside the face; at the back past the numbers.
     let outside = if side.side == Side::Treble {
         -1.5
     } else {
         1.5 + LABEL.text
     };
     up(sheet, on_face + DVec2::X * outside, "face");
+    let half = text_width("back", LABEL.text, LABEL.weight) / 2.0;
+    let beside = numbers
+        .iter()
+        .filter(|number| (number.y - on_back.y).abs() < half + NUMBER.text)
+        .map(|number| (number.to - on_back.x) * right + NUMBER_GAP)
+        .fold(9.5 - LABEL.text, f64::max);
     let inside = if side.side == Side::Treble {
-        9.5
+        beside + LABEL.text
     } else {
-        -9.5 + LABEL.text
+        -beside
     };
     up(sheet, on_back + DVec2::X * inside, "back");
     let top = DVec2::new(
@@ -236,6 +229,54 @@ fn side_view(
         "to the crest",
     );
     view
+}
+
+/// A number beside the work, on paper: the middle of its height, and x of its end away from the work.
+struct Number {
+    y: f64,
+    to: f64,
+}
+
+/// The holes' numbers past the back, each at its hole's height; pilots with a letter before theirs. Numbers that would
+/// meet stand side by side, in the order in which their holes lie across.
+fn numbers(
+    sheet: &mut Sheet,
+    operation: &Operation,
+    view: &View,
+    right: f64,
+    back: impl Fn(f64) -> f64,
+) -> Vec<Number> {
+    let mut holes: Vec<&DrilledHole> = operation
+        .holes
+        .iter()
+        .filter(|hole| hole.kind != HoleKind::Counterbore)
+        .collect();
+    holes.sort_by(|a, b| (a.at.x * right).total_cmp(&(b.at.x * right)));
+    let anchor = if right > 0.0 {
+        Anchor::Start
+    } else {
+        Anchor::End
+    };
+    let mut placed: Vec<Number> = Vec::new();
+    for hole in holes {
+        let text = match hole.kind {
+            HoleKind::Pilot => format!("p{}", hole.number),
+            HoleKind::Bore | HoleKind::Counterbore => hole.number.to_string(),
+        };
+        let y = view.at(hole.at.truncate()).y;
+        let edge = view.at(DVec2::new(back(hole.at.y), 0.0)).x;
+        let from = placed
+            .iter()
+            .filter(|other| (other.y - y).abs() < NUMBER.text + NUMBER_GAP / 2.0)
+            .map(|other| (other.to - edge) * right + NUMBER_GAP)
+            .fold(3.0, f64::max);
+        let from = edge + right * from;
+        let at = DVec2::new(from, y - NUMBER.text / 2.0);
+        put(sheet, Layer::Notes, at, 0.0, anchor, NUMBER, &text);
+        let to = from + right * text_width(&text, NUMBER.text, NUMBER.weight);
+        placed.push(Number { y, to });
+    }
+    placed
 }
 
 /// The origin with its axes.
@@ -270,4 +311,62 @@ fn axes(sheet: &mut Sheet, view: &View) {
         LABEL,
         "0, z to you",
     );
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::input::sample::six_string;
+    use crate::input::{Design, Screws};
+    use crate::layout::Copy;
+    use crate::paper::Item;
+    use crate::paper::overlaps::overlaps;
+
+    /// The picture of a side, and its words from left to right.
+    fn picture(side: usize, points: &[[f64; 2]]) -> (Sheet, Vec<(String, DVec2)>) {
+        let mut design: Design = six_string();
+        design.machines.screws = Some(Screws {
+            points: points.to_vec(),
+            pilot: 1.6,
+            depth: 7.0,
+        });
+        let layout = Layout::new(&design, Copy::Finished);
+        let operation = &layout.operations()[side];
+        let mut sheet = Sheet::new("picture", 210.0, 297.0);
+        let size = DVec2::new(60.0, 240.0);
+        draw(&mut sheet, &layout, operation, DVec2::splat(20.0), size);
+        let mut words: Vec<(String, DVec2)> = sheet
+            .items
+            .iter()
+            .filter_map(|item| match item {
+                Item::Text(text) => Some((text.text.clone(), text.at)),
+                _ => None,
+            })
+            .collect();
+        words.sort_by(|a, b| a.1.x.total_cmp(&b.1.x));
+        (sheet, words)
+    }
+
+    /// A screw at each corner of the plate, and two on the line of the middle bore.
+    #[test]
+    fn numbers_of_holes_at_one_height_stand_side_by_side_as_the_holes_lie() {
+        let corners = [
+            [-11.0, 5.0],
+            [-11.0, -5.0],
+            [81.0, 5.0],
+            [81.0, -5.0],
+            [35.0, 7.5],
+            [35.0, -7.5],
+        ];
+        for (side, wanted) in [(1, ["p1", "p2"]), (2, ["p2", "p1"])] {
+            let (sheet, words) = picture(side, &corners);
+            assert_eq!(overlaps(&sheet, 0.01), Vec::<String>::new());
+            let low = words
+                .iter()
+                .filter(|(text, _)| wanted.contains(&text.as_str()));
+            let low: Vec<_> = low.collect();
+            assert_eq!([low[0].0.as_str(), low[1].0.as_str()], wanted);
+            assert!((low[0].1.y - low[1].1.y).abs() < 1e-9, "{low:?}");
+        }
+    }
 }
