@@ -3,7 +3,7 @@
 use glam::DVec2;
 
 use super::heading;
-use super::measure::shortened;
+use super::measure::{shortened, text_width};
 use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Layer, Paper, Sheet, Weight};
@@ -135,12 +135,27 @@ fn sheet(
     }
     // The titles have all the width that the other columns leave.
     let room = columns - table.widths().iter().skip(1).sum::<f64>() - table.padding();
-    let titles = heads.iter().filter_map(|&index| class.heads.get(index));
-    for (row, head) in titles.enumerate() {
-        table.put(row, 0, shortened(&head.title, TEXT, Weight::Plain, room));
+    let titles = heads
+        .iter()
+        .filter_map(|&index| Some((index, class.heads.get(index)?)));
+    for (row, (index, head)) in titles.enumerate() {
+        table.put(row, 0, named(head, class.title_repeats(index), room));
     }
     table.draw(&mut sheet, Layer::Notes, DVec2::new(MARGIN, text.top));
     sheet
+}
+
+/// A head's title, with its file's name where `repeats`: the title gives way to it.
+fn named(head: &Head, repeats: bool, room: f64) -> String {
+    let short = |text: &str, room: f64| shortened(text, TEXT, Weight::Plain, room);
+    let file = head.file.file_name().filter(|_| repeats);
+    let Some(file) = file.map(|name| name.to_string_lossy()) else {
+        return short(&head.title, room);
+    };
+    let file = short(&file, room * 0.6);
+    let own = format!(" ({file})");
+    let left = room - text_width(&own, TEXT, Weight::Plain);
+    format!("{}{own}", short(&head.title, left))
 }
 
 /// Which heads the sheet does not have.
@@ -219,6 +234,41 @@ mod tests {
             "{text}"
         );
         assert!(text.contains("and 2 more."), "{text}");
+    }
+
+    #[test]
+    fn heads_of_one_title_are_told_apart_by_their_files() {
+        let title = |title: &str| {
+            let mut design = six_string();
+            design.title = title.to_owned();
+            design
+        };
+        let of = |heads: &[(&str, &str)]| {
+            let all: Vec<_> = heads
+                .iter()
+                .map(|(file, name)| {
+                    let design = title(name);
+                    let layout = Layout::new(&design, Copy::Finished);
+                    (file.into(), layout, run(&design).0)
+                })
+                .collect();
+            text(&class_sheets("day", &class(&all), &[], Paper::Letter)[0])
+        };
+        let all = of(&[
+            ("day/a.toml", "One"),
+            ("day/b.toml", "One"),
+            ("day/c.toml", "Two"),
+        ]);
+        assert!(
+            all.contains("One (a.toml)") && all.contains("One (b.toml)"),
+            "{all}"
+        );
+        assert!(all.contains("Two") && !all.contains("c.toml"), "{all}");
+        let long = "long title ".repeat(30);
+        let name = format!("{}.toml", "a-file-of-a-long-name".repeat(9));
+        let all = of(&[("day/a.toml", &long), (&name, &long)]);
+        assert!(all.contains("… (a.toml)"), "{all}");
+        assert!(all.contains("(a-file-of-a-long-name"), "{all}");
     }
 
     /// The longest warning there is leaves a full page of heads its room, on the shorter paper.

@@ -16,9 +16,9 @@ pub struct Head {
     pub file: PathBuf,
     /// Its title.
     pub title: String,
-    /// Its verdict.
+    /// Its verdict, by the checks that hold for it as it is drilled here: see [`holds_here`].
     pub verdict: Verdict,
-    /// The check that says most, if one is not clear.
+    /// The one of them that says most, if one is not clear.
     pub worst: Option<Finding>,
     /// Which sides are drilled already and do not take their machines as they are, in words.
     pub repair: Vec<String>,
@@ -63,6 +63,14 @@ pub struct Class {
 }
 
 impl Class {
+    /// Whether another head bears the same title, so that it alone does not say which is meant.
+    #[must_use]
+    pub fn title_repeats(&self, index: usize) -> bool {
+        let mut others = self.heads.iter().enumerate();
+        let title = self.heads.get(index).map(|head| head.title.trim());
+        others.any(|(other, head)| other != index && Some(head.title.trim()) == title)
+    }
+
     /// How many sets the heads take.
     #[must_use]
     pub fn sets(&self) -> usize {
@@ -112,24 +120,30 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
         .collect();
     let heads = checked.iter().enumerate().map(|(index, one)| {
         let (file, layout, report) = one;
-        let count = |verdict| {
-            let alike = |finding: &&Finding| finding.verdict == verdict;
-            report.findings.iter().filter(alike).count()
-        };
-        let loud = |finding: &&&Finding| finding.verdict != Verdict::Clear;
         let block = blocks
             .iter()
             .position(|shared| shared.heads.contains(&index));
-        let own = block.and_then(|block| layouts.get(blocks.get(block)?.made_for));
+        let made_for = block.and_then(|block| Some(blocks.get(block)?.made_for));
+        let own = made_for.and_then(|made_for| layouts.get(made_for));
+        let shims = own.map_or_else(Vec::new, |own| shims(own, layout));
+        let another = made_for.is_some_and(|made_for| made_for != index);
+        let ranked = report.worst_first();
+        let found: Vec<&Finding> = ranked
+            .into_iter()
+            .filter(|finding| !another || holds_here(finding, &shims))
+            .collect();
+        let count = |verdict| {
+            let alike = |finding: &&&Finding| finding.verdict == verdict;
+            found.iter().filter(alike).count()
+        };
+        let worst = found
+            .first()
+            .filter(|finding| finding.verdict != Verdict::Clear);
         Head {
             file: file.clone(),
             title: layout.design.title.clone(),
-            verdict: report.verdict(),
-            worst: report
-                .worst_first()
-                .iter()
-                .find(loud)
-                .map(|worst| (*worst).clone()),
+            verdict: worst.map_or(Verdict::Clear, |worst| worst.verdict),
+            worst: worst.map(|worst| (*worst).clone()),
             repair: needs_repair(layout),
             counts: (count(Verdict::Stop), count(Verdict::Caution)),
             stops: if block.is_some() {
@@ -142,7 +156,7 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
                 .position(|group| group.contains(&index))
                 .unwrap_or(0),
             block,
-            shims: own.map_or_else(Vec::new, |own| shims(own, layout)),
+            shims,
         }
     });
     Class {
@@ -186,6 +200,16 @@ fn best_block(checked: &[(PathBuf, Layout, Report)], heads: &[usize]) -> usize {
         .max_by_key(|index| unshimmed(index))
         .copied()
         .unwrap_or(0)
+}
+
+/// Whether a finding holds for a head that another head's block drills with these shims. Blocks that drill alike
+/// differ in their heights alone, so what hangs on the height of its own block, which is not made, does not.
+fn holds_here(finding: &Finding, shims: &[f64]) -> bool {
+    match finding.code {
+        "block-wood" => false,
+        "block-axis" => shims.iter().any(|shim| is_felt(*shim)),
+        _ => true,
+    }
 }
 
 /// What goes under `own`'s blocks to drill `head` with them, mm.
@@ -356,6 +380,37 @@ mod tests {
         let wanted = six_string().head.thickness / 2.0 - 9.0;
         assert!((found.heads[0].shims[0] - wanted).abs() < 1e-9);
         assert!((found.heads[1].shims[0] - wanted - 0.5).abs() < 1e-9);
+    }
+
+    /// A block from the shelf, 1.2 mm too low for its own head, is not made where a thinner head's serves both.
+    #[test]
+    fn a_fault_of_its_own_block_does_not_hold_where_another_drills_the_head() {
+        let low = |design: &mut Design| design.guide.axis_height = Some(9.0);
+        let alone = class(&[of(low)]);
+        assert_eq!(alone.heads[0].worst.as_ref().unwrap().code, "block-axis");
+        assert_eq!(alone.heads[0].verdict, Verdict::Caution);
+        let found = class(&[of(|_| ()), of(low)]);
+        assert_eq!(shown(&found), [(0, vec![0, 1])]);
+        let head = &found.heads[1];
+        assert!(!is_felt(head.shims[0]));
+        assert!(
+            head.worst
+                .as_ref()
+                .is_none_or(|worst| worst.code != "block-axis")
+        );
+        assert_eq!(head.counts.1, found.heads[0].counts.1);
+        assert_eq!(head.verdict, found.heads[0].verdict);
+        // With a shim under the other block it holds.
+        let found = class(&[
+            of(|_| ()),
+            of(|_| ()),
+            of(|design| {
+                thicker(1.0)(design);
+                low(design);
+            }),
+        ]);
+        assert!(is_felt(found.heads[2].shims[0]));
+        assert_eq!(found.heads[2].worst.as_ref().unwrap().code, "block-axis");
     }
 
     #[test]
