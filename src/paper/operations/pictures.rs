@@ -231,14 +231,16 @@ fn side_view(
     view
 }
 
-/// A number beside the work, on paper: the middle of its height, and x of its end away from the work.
+/// A number beside the work: its hole, and on paper the middle of its height, and x of its end away from the work.
 struct Number {
+    hole: DVec2,
     y: f64,
     to: f64,
 }
 
 /// The holes' numbers past the back, each at its hole's height; pilots with a letter before theirs. Numbers that would
-/// meet stand side by side, in the order in which their holes lie across.
+/// meet stand side by side, in the order in which their holes lie across; those of holes that follow one another
+/// along the side, and crowd there, stay where they are.
 fn numbers(
     sheet: &mut Sheet,
     operation: &Operation,
@@ -267,14 +269,22 @@ fn numbers(
         let edge = view.at(DVec2::new(back(hole.at.y), 0.0)).x;
         let from = placed
             .iter()
-            .filter(|other| (other.y - y).abs() < NUMBER.text + NUMBER_GAP / 2.0)
+            .filter(|other| {
+                let (across, along) = (other.hole.x - hole.at.x, other.hole.y - hole.at.y);
+                let meet = (other.y - y).abs() < NUMBER.text + NUMBER_GAP / 2.0;
+                meet && across.abs() > along.abs()
+            })
             .map(|other| (other.to - edge) * right + NUMBER_GAP)
             .fold(3.0, f64::max);
         let from = edge + right * from;
         let at = DVec2::new(from, y - NUMBER.text / 2.0);
         put(sheet, Layer::Notes, at, 0.0, anchor, NUMBER, &text);
         let to = from + right * text_width(&text, NUMBER.text, NUMBER.weight);
-        placed.push(Number { y, to });
+        placed.push(Number {
+            hole: hole.at.truncate(),
+            y,
+            to,
+        });
     }
     placed
 }
