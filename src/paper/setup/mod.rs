@@ -244,3 +244,26 @@ fn checks(sheet: &mut Sheet, column: &mut Column, cautions: &[Caution]) {
         column.hung(sheet, word, indent, line);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::check::run;
+    use crate::input::sample::six_string;
+    use crate::layout::Copy;
+    use crate::paper::overlaps::overlaps;
+
+    /// One barrel a side on a head as short as it goes: the view is narrower than the words under it.
+    #[test]
+    fn captions_of_a_short_head_keep_apart() {
+        let mut design = six_string();
+        design.head.length = 90.0;
+        design.head.side_end = 80.0;
+        design.machines.pitches.treble.clear();
+        design.machines.pitches.bass.clear();
+        design.machines.screws = None;
+        let layout = Layout::new(&design, Copy::Finished);
+        let sheets = setup_sheets(&layout, &run(&design).0, SheetOptions::default());
+        assert_eq!(overlaps(&sheets[0], 0.01), Vec::<String>::new());
+    }
+}

@@ -18,6 +18,29 @@ const DEPTH: Style = Style {
 /// Least height of its text, mm.
 const LEAST: f64 = 1.8;
 
+/// The caption under the view, and its middle: the view's own, but never past the left margin.
+fn under_the_view(layout: &Layout, stand: &Stand) -> (DVec2, String) {
+    let under = if layout.wedge_angle().abs() > NOISE {
+        "wedge on the table"
+    } else {
+        "table, no wedge"
+    };
+    let caption = format!("the head's back, from the front; {under}");
+    let half = text_width(&caption, LABEL.text, LABEL.weight) / 2.0;
+    let place = DVec2::new(f64::midpoint(stand.left, stand.right), stand.table);
+    let middle = stand.at(place) - DVec2::Y * 3.8;
+    (
+        DVec2::new(middle.x.max(stand.margin + half), middle.y),
+        caption,
+    )
+}
+
+/// Where that caption ends, mm of paper: what stands beside it on its line begins past this.
+pub(super) fn end(layout: &Layout, stand: &Stand) -> f64 {
+    let (middle, caption) = under_the_view(layout, stand);
+    middle.x + text_width(&caption, LABEL.text, LABEL.weight) / 2.0
+}
+
 /// The captions, and the travel from the block's top to the bit's tip.
 pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
     let block = standing.block;
@@ -38,16 +61,7 @@ pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, 
         Anchor::End,
         "bore",
     );
-    let under = if layout.wedge_angle().abs() > NOISE {
-        "wedge on the table"
-    } else {
-        "table, no wedge"
-    };
-    // Under the middle, but never past the left margin.
-    let caption = format!("the head's back, from the front; {under}");
-    let half = text_width(&caption, LABEL.text, LABEL.weight) / 2.0;
-    let middle = at(f64::midpoint(stand.left, stand.right), stand.table) - DVec2::Y * 3.8;
-    let middle = DVec2::new(middle.x.max(stand.margin + half), middle.y);
+    let (middle, caption) = under_the_view(layout, stand);
     label(middle, Anchor::Middle, &caption);
     // How deep the tip goes from the block's top, past the head's crest, clear of every outline.
     let (edge, crest_hole, beyond) = if stand.nut_at_left {

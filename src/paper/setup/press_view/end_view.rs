@@ -5,8 +5,26 @@ use glam::DVec2;
 use super::{BLOCK, LABEL, PAPER, Stand, UPRIGHT, WEDGE, rectangle};
 use crate::layout::{Layout, Standing};
 use crate::paper::dimension::put;
+use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Fill, Layer, LineKind, Sheet};
 use crate::tolerance::NOISE;
+
+/// Which end of the head is seen.
+fn caption(stand: &Stand) -> &'static str {
+    if stand.nut_at_left {
+        "crest end"
+    } else {
+        "nut end"
+    }
+}
+
+/// Where the caption begins, from the view's left edge, mm of paper: below zero left of it.
+pub(super) fn caption_start(standing: &Standing<'_>, stand: &Stand) -> f64 {
+    let front = standing.back.max(standing.block.height);
+    // The table goes 1 mm past the front and 6 mm past the upright's surface; see below.
+    let middle = ((front - standing.upright) * stand.scale + 6.0 - 1.0) / 2.0;
+    middle - text_width(caption(stand), LABEL.text, LABEL.weight) / 2.0
+}
 
 /// From the right: the upright at the right, the head's face against it.
 pub(super) fn draw(
@@ -61,7 +79,7 @@ pub(super) fn draw(
         at(standing.upright - paper(6.0), stand.table),
     ];
     sheet.line(Layer::Adjacent, LineKind::Wide, table[0], table[1]);
-    let end = if stand.nut_at_left { "crest" } else { "nut" };
+    let caption = caption(stand);
     let middle = (table[0] + table[1]) / 2.0 - DVec2::Y * 3.8;
     put(
         sheet,
@@ -70,7 +88,7 @@ pub(super) fn draw(
         0.0,
         Anchor::Middle,
         LABEL,
-        &format!("{end} end"),
+        caption,
     );
     // Told beside the wood, where the smallest head leaves room.
     let half_way = f64::midpoint(stand.table, block.depth);

@@ -34,6 +34,8 @@ const CREST_ROOM: f64 = 11.0;
 const BETWEEN: f64 = 5.0;
 /// Upright, words and slack of the end view besides the depth of block and head, mm.
 const END_ROOM: f64 = 10.0;
+/// Least paper between the captions of the two views, mm.
+const CAPTIONS_APART: f64 = 3.0;
 /// The upright behind goes past head and block by this much, mm of paper.
 const PAST: f64 = 2.0;
 /// Paper above the block for the holes' numbers, mm.
@@ -121,6 +123,9 @@ pub(super) fn draw(
     };
     front_view(sheet, layout, standing, &stand, &seen);
     let end_left = room.corner.x + NUT_ROOM + CREST_ROOM + BETWEEN + (right - left) * scale;
+    // A short head's view is narrower than its caption.
+    let least = captions::end(layout, &stand) + CAPTIONS_APART;
+    let end_left = end_left.max(least - end_view::caption_start(standing, &stand));
     end_view::draw(sheet, layout, standing, &stand, end_left, low);
 }
 
