@@ -6,6 +6,7 @@ use super::{Column, View, board, outline, scale_for, scale_words};
 use crate::input::Side;
 use crate::layout::{Layout, RigLayout};
 use crate::paper::dimension::{LeaderEnd, Style, leader};
+use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, LineKind, Sheet};
 use crate::units::Lengths;
 
@@ -18,6 +19,9 @@ const LEFT: f64 = 15.0;
 const RIGHT: f64 = 22.0;
 /// From a view's foot down to its caption: below inches that stand under their dimension line, mm.
 const CAPTION: f64 = 13.0;
+
+/// Least of a surface that a leader's dot is put into, mm of paper.
+const SEEN: f64 = 2.5;
 
 /// Draws both views, one under the other, in this share of their room, and moves the column below
 /// them.
@@ -145,38 +149,49 @@ fn front_view(sheet: &mut Sheet, layout: &Layout, rig: &RigLayout, view: &View) 
     view.upwards(sheet, at(-base), at(0.0), left - 6.0, base);
     // What is what.
     let style = Style::default();
-    let mut name = |x: f64, y: f64, dx: f64, text: &str| {
-        let tip = view.at(x, y);
-        let knee = DVec2::new(tip.x + dx, high + 4.5);
-        leader(sheet, tip, knee, LeaderEnd::Dot, style, &[text]);
-    };
     let middle = (from + to) / 2.0;
-    name(
-        rig.ends[0] + 4.0 * view.scale,
-        top * 0.85,
-        3.0,
-        "upright, relieved",
-    );
-    name(
-        rig.bearing[1] - 3.0 * view.scale,
-        top * 0.9,
-        3.0,
-        "upright, full",
-    );
     let block_length = layout
         .standing(Side::Treble)
         .map_or(0.0, |s| s.block.length);
-    name(
-        block_length * 0.62,
-        (rig.block_foot + top) / 2.0,
-        3.0,
-        "block",
-    );
+    let beside_block = (rig.block_foot + top) / 2.0;
+    let mut names = vec![
+        (
+            view.at(rig.ends[0] + 4.0 * view.scale, top * 0.85),
+            "upright, relieved",
+        ),
+        (view.at(block_length * 0.62, beside_block), "block"),
+    ];
+    if let Some(x) = full_upright(rig, block_length, SEEN * view.scale) {
+        names.push((view.at(x, beside_block), "upright, full"));
+    }
+    // From left to right, each past the words of the one before.
+    names.sort_by(|a, b| a.0.x.total_cmp(&b.0.x));
+    let mut past = f64::NEG_INFINITY;
+    for (tip, text) in names {
+        let knee = DVec2::new((tip.x + 3.0).max(past), high + 4.5);
+        leader(sheet, tip, knee, LeaderEnd::Dot, style, &[text]);
+        past = knee.x + text_width(text, style.text, style.weight) + 6.0;
+    }
     let inside = |text: &str, y: f64, sheet: &mut Sheet| {
         let at = view.at(middle, y) - DVec2::Y * 1.0;
         sheet.text(Layer::Notes, at, 2.0, Anchor::Middle, text);
     };
     inside("head, seen from its back", rig.block_foot * 0.6, sheet);
+}
+
+/// The middle of where the upright is seen at its full thickness beside the block, along the rig: the wider of
+/// both sides of it. `None` where that is narrower than `least`.
+pub(super) fn full_upright(rig: &RigLayout, block_length: f64, least: f64) -> Option<f64> {
+    let [left, right] = rig.bearing;
+    let before = [left, right.min(0.0)];
+    let after = [left.max(block_length), right];
+    let wide = |[a, b]: [f64; 2]| b - a;
+    let seen = if wide(after) >= wide(before) {
+        after
+    } else {
+        before
+    };
+    (wide(seen) >= least).then(|| f64::midpoint(seen[0], seen[1]))
 }
 
 /// The head's outline as it stands, a slot or bore left out: the drawing is of the rig.

@@ -1,6 +1,6 @@
 use super::*;
 use crate::input::sample::six_string;
-use crate::input::{Design, PerSide};
+use crate::input::{Design, PerSide, Side};
 use crate::layout::Copy;
 use crate::paper::Paper;
 use crate::paper::overlaps::overlaps;
@@ -315,4 +315,38 @@ fn a_shim_behind_the_block_is_in_before_the_block_is_fixed() {
         using.contains("Put a shim of 0.80 mm between the head's face"),
         "{using}"
     );
+}
+
+/// With fewer barrels on the bass side its nut line, and the upright's full thickness with it, ends behind the treble
+/// side's block.
+#[test]
+fn the_leader_to_the_full_upright_ends_where_it_is_seen() {
+    for pitches in [vec![], vec![35.0], vec![35.0, 35.0]] {
+        let change = |design: &mut Design| {
+            design.placement.along = crate::input::Along::FirstBarrel(PerSide {
+                treble: 54.0,
+                bass: 54.0,
+            });
+            design.machines.pitches.bass = pitches.clone();
+        };
+        let options = SheetOptions {
+            lengths: Lengths { inches: true },
+            ..SheetOptions::default()
+        };
+        let (rig, made) = sheets(change, options);
+        let mut design = six_string();
+        change(&mut design);
+        let layout = Layout::new(&design, Copy::Finished);
+        let block = layout.standing(Side::Treble).unwrap().block.length;
+        let x = super::stand::full_upright(&rig, block, 1.0).unwrap();
+        assert!(
+            x > rig.bearing[0] && x < rig.bearing[1],
+            "{x} {:?}",
+            rig.bearing
+        );
+        assert!(x < 0.0 || x > block, "{x} {block}");
+        assert!(super::stand::full_upright(&rig, block, 1000.0).is_none());
+        assert!(texts(&made[..1]).iter().any(|text| text == "upright, full"));
+        assert_eq!(overlaps(&made[0], 0.01), Vec::<String>::new());
+    }
 }
