@@ -114,19 +114,24 @@ fn the_wood_between_two_plugs_is_what_both_leave() {
     assert_eq!(rescue.remedy, Remedy::Neither);
 }
 
-/// Whatever plug is advised holds the new bore all round, and takes all of the old one down to its depth.
+/// A plug about the new centre holds the new bore all round; one about the old bore need not, and then that is
+/// said. Either takes all of the old bore down to its depth.
 #[test]
-fn a_plug_holds_the_new_bore_and_takes_the_whole_old_one() {
+fn what_stays_of_a_plug_is_said_and_it_takes_the_whole_old_bore() {
     for off in [0.4, 1.0, 2.5, 4.0, 6.0] {
         let rescue = with(
             design(10.3),
             &[(0.0, 0.0, 0.0), (off, 0.0, 0.0), (0.0, 0.0, 0.0)],
         );
-        let whole = rescue
-            .plugs
-            .iter()
-            .all(|plug| plug.ring >= PLUG_WALL - 1e-9);
-        assert!(whole || rescue.remedy == Remedy::Neither, "{off}");
+        let text = word(&rescue, "Plugging");
+        for plug in &rescue.plugs {
+            let whole = plug.ring >= PLUG_WALL - 1e-9;
+            assert!(whole || plug.centred == Centred::Old, "{off}");
+            let thin = "may break up under the bit";
+            let past = "past the plug into the wood: the glue must have set";
+            assert_eq!(text.contains(thin), !whole && plug.ring > 0.0, "{text}");
+            assert_eq!(text.contains(past), plug.ring <= 0.0, "{text}");
+        }
     }
     let lean = 3.3_f64.to_radians();
     let mut deep = design(10.3);

@@ -155,11 +155,14 @@ pub fn one_plug(plug: &Plug, lengths: Lengths) -> String {
         )
     } else if plug.ring > 0.0 {
         format!(
-            "only {} of plug stays at its thinnest",
+            "only {} of plug stays at its thinnest, and may break up under the bit",
             lengths.show(plug.ring)
         )
     } else {
-        "the new bore breaks out of the plug".to_owned()
+        format!(
+            "the new bore runs {} past the plug into the wood: the glue must have set",
+            lengths.show(-plug.ring)
+        )
     };
     let hidden = if plug.covered >= 0.0 {
         format!("the plate hides it by {}", lengths.show(plug.covered))
