@@ -86,3 +86,33 @@ fn inches_stand_everywhere_or_nowhere() {
         }
     }
 }
+
+/// What the wood does has its inches too, in short and in full, and so has the list of a class.
+#[test]
+fn the_wood_and_a_class_are_told_in_both_units() {
+    let folder = folder();
+    let heads = folder.path().join("day");
+    fs::create_dir(&heads).expect("a folder");
+    let file = format!("{}/params/turnstone.toml", env!("CARGO_MANIFEST_DIR"));
+    let text = fs::read_to_string(&file).expect("the demo");
+    let wooden = text.split("[wood]").next().unwrap_or_default().to_owned()
+        + "\n[wood]\nspecies = \"Spanish cedar\"\nhumidity = [35, 65]\n";
+    fs::write(heads.join("one.toml"), wooden).expect("a file");
+    let said = run(folder.path(), &["check", "--all", "day/one.toml"]);
+    let screen = String::from_utf8_lossy(&said.stdout);
+    let (_, wood) = screen.split_once("\nWood ").expect("the wood");
+    let words = wood.split_whitespace().collect::<Vec<_>>().join(" ");
+    let told = words.split("Coefficients").next().unwrap_or_default();
+    // Every length in millimetres has its inches at once.
+    assert!(told.matches(" mm").count() > 8, "{told}");
+    assert_eq!(
+        told.matches(" mm").count(),
+        told.matches(" mm (").count(),
+        "{told}"
+    );
+    let said = run(folder.path(), &["class", "day", "--out", "out"]);
+    let screen = String::from_utf8_lossy(&said.stdout);
+    for told in ["shim, mm (in)", "stop at, mm (in)", "0.00 (0.000)"] {
+        assert!(screen.contains(told), "{told}: {screen}");
+    }
+}

@@ -37,13 +37,13 @@ pub fn readings(layout: &Layout, report: &Report, lengths: Lengths, full: bool) 
 }
 
 /// What the wood does; empty without `[wood]`. In full: every movement and margin.
-pub fn seasons(layout: &Layout, report: &Report, full: bool) -> String {
+pub fn seasons(layout: &Layout, report: &Report, lengths: Lengths, full: bool) -> String {
     let Some(study) = wood::study(layout, report) else {
         return String::new();
     };
-    let mut lines = vec![wood::brief(&study)];
+    let mut lines = vec![wood::brief(&study, lengths)];
     if full {
-        lines.extend(wood::lines(&study));
+        lines.extend(wood::lines(&study, lengths));
     }
     block("Wood", &lines)
 }

@@ -54,7 +54,7 @@ pub fn run(arguments: &CheckArguments) -> Said {
                     said.out
                         .push_str(&beside::readings(&layout, &report, lengths, arguments.all));
                     said.out
-                        .push_str(&beside::seasons(&layout, &report, arguments.all));
+                        .push_str(&beside::seasons(&layout, &report, lengths, arguments.all));
                 }
                 worst = worst.max(report.verdict());
                 let status = match report.verdict() {

@@ -13,7 +13,7 @@ use crate::write::pdf::pdf;
 
 use super::arguments::ClassArguments;
 use super::check::checked;
-use super::style::{STRONG, clean, fill, number, of, paint};
+use super::style::{STRONG, clean, fill, of, paint};
 use super::table::{Lean, Table};
 use super::{Said, Status, failure_text, json, status_of};
 use entry::value;
@@ -158,25 +158,31 @@ fn screen(title: &str, class: &Class, bad: &[(PathBuf, Failure)], left_out: &[Pa
         counted(class.sets(), "set"),
         counted(class.blocks.len(), "block")
     );
+    let [shim, stop] = if class.lengths.inches {
+        ["shim, mm (in)", "stop at, mm (in)"]
+    } else {
+        ["shim, mm", "stop at, mm"]
+    };
     let mut table = Table::new(&[
         ("file", Lean::Left),
         ("title", Lean::Left),
         ("verdict", Lean::Left),
         ("block", Lean::Left),
-        ("shim, mm", Lean::Right),
-        ("stop at, mm", Lean::Right),
+        (shim, Lean::Right),
+        (stop, Lean::Right),
         ("set", Lean::Right),
         ("worst check", Lean::Left),
     ]);
     for head in &class.heads {
-        let shims: Vec<String> = head.shims.iter().map(|shim| number(*shim)).collect();
+        let shims: Vec<String> = head.shims.iter().map(|shim| class.figure(*shim)).collect();
         table.row(vec![
             clean(&file_name(&head.file)),
             clean(&head.title),
             paint(of(head.verdict), head.verdict.name()),
             head.block.map_or_else(String::new, block_name),
             shims.join(", "),
-            head.deepest_stop().map_or_else(String::new, number),
+            head.deepest_stop()
+                .map_or_else(String::new, |mm| class.figure(mm)),
             (head.set + 1).to_string(),
             head.worst
                 .as_ref()

@@ -28,7 +28,7 @@ pub fn draw(outcome: &Outcome) -> String {
     out.push_str(&shim(layout, lengths));
     out.push_str(&beside::drilled(layout));
     out.push_str(&beside::readings(layout, report, lengths, false));
-    out.push_str(&beside::seasons(layout, report, false));
+    out.push_str(&beside::seasons(layout, report, lengths, false));
     out.push('\n');
     out.push_str(&worth_reading(report, lengths));
     out.push_str(&verdicts::remarks(&layout.design, lengths));

@@ -8,7 +8,6 @@ use super::prose::Column;
 use super::table::{Lean, Table};
 use super::{Anchor, Layer, Paper, Sheet, Weight};
 use crate::study::class::{Class, Head, block_name};
-use crate::units::number;
 
 /// Margin, mm.
 const MARGIN: f64 = 12.0;
@@ -79,23 +78,28 @@ fn sheet(
         &mut sheet,
         Weight::Plain,
         "Block by block, and in the order of the depth stop, so that both are changed as seldom as can be. Stop: \
-         millimetres from the block's top to the tip of the bit at full depth, on the deeper side. Block: heads \
-         of one letter are drilled with one guide block, that of the head marked own. Shim: for that block; above \
-         zero between block and upright, below zero between head and upright. A head marked stop is not drilled.",
+         from the block's top to the tip of the bit at full depth, on the deeper side. Block: heads of one letter are \
+         drilled with one guide block, that of the head marked own. Shim: for that block; above zero between block \
+         and upright, below zero between head and upright. A head marked stop is not drilled.",
     );
     if !not_read.is_empty() {
         text.paragraph(&mut sheet, Weight::Strong, &not_whole(not_read));
     }
     text.space(2.0);
     let columns = text.width;
+    let [shim, stop] = if class.lengths.inches {
+        ["shim, mm (in)", "stop, mm (in)"]
+    } else {
+        ["shim, mm", "stop, mm"]
+    };
     let mut table = Table::new(
         TEXT,
         &[
             ("head", Lean::Left),
             ("verdict", Lean::Left),
             ("block", Lean::Left),
-            ("shim, mm", Lean::Right),
-            ("stop, mm", Lean::Right),
+            (shim, Lean::Right),
+            (stop, Lean::Right),
             ("set", Lean::Right),
             ("look at", Lean::Left),
             ("done", Lean::Middle),
@@ -115,13 +119,14 @@ fn sheet(
                 name
             }
         });
-        let shims: Vec<String> = head.shims.iter().map(|shim| number(*shim)).collect();
+        let shims: Vec<String> = head.shims.iter().map(|shim| class.figure(*shim)).collect();
         table.row([
             String::new(),
             head.verdict.name().to_owned(),
             block,
             shims.join(", "),
-            head.deepest_stop().map_or_else(String::new, number),
+            head.deepest_stop()
+                .map_or_else(String::new, |mm| class.figure(mm)),
             (head.set + 1).to_string(),
             if head.repair.is_empty() {
                 head.worst
@@ -269,6 +274,25 @@ mod tests {
         let all = of(&[("day/a.toml", &long), (&name, &long)]);
         assert!(all.contains("… (a.toml)"), "{all}");
         assert!(all.contains("(a-file-of-a-long-name"), "{all}");
+    }
+
+    #[test]
+    fn a_head_in_inches_gives_shim_and_stop_in_both_units() {
+        let mut design = six_string();
+        let shown = |design: &crate::input::Design| {
+            let layout = Layout::new(design, Copy::Finished);
+            let stop = layout.longest_stop();
+            let class = class(&[("x.toml".into(), layout, run(design).0)]);
+            let pages = class_sheets("day", &class, &[], Paper::A4);
+            (text(&pages[0]), format!(" {} ", class.figure(stop)))
+        };
+        let (metric, _) = shown(&design);
+        assert!(!metric.contains("(in)"), "{metric}");
+        design.unit = crate::input::Unit::Inch;
+        let (both, stop) = shown(&design);
+        for told in ["shim, mm (in)", "stop, mm (in)", " 0.00 (0.000) ", &stop] {
+            assert!(both.contains(told), "{told}: {both}");
+        }
     }
 
     /// The longest warning there is leaves a full page of heads its room, on the shorter paper.

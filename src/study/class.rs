@@ -8,6 +8,7 @@ use crate::input::{Guide, Machines, Side};
 use crate::layout::{Block, DepthStop, Layout};
 use crate::study::drilled::words::needs_repair;
 use crate::tolerance::MERGE;
+use crate::units::{Lengths, bare_inches, number};
 
 /// One head that was checked.
 #[derive(Debug, Clone)]
@@ -60,6 +61,8 @@ pub struct Class {
     pub heads: Vec<Head>,
     /// The fewest blocks that drill all those that no check stops.
     pub blocks: Vec<Shared>,
+    /// How lengths are shown: inches too where a head's are.
+    pub lengths: Lengths,
 }
 
 impl Class {
@@ -79,6 +82,18 @@ impl Class {
             .map(|head| head.set + 1)
             .max()
             .unwrap_or(0)
+    }
+}
+
+impl Class {
+    /// A length in a table that names its unit, or its units, in the heading: `44.00`, or `44.00 (1.732)`.
+    #[must_use]
+    pub fn figure(&self, mm: f64) -> String {
+        if self.lengths.inches {
+            format!("{} ({})", number(mm), bare_inches(mm))
+        } else {
+            number(mm)
+        }
     }
 }
 
@@ -162,6 +177,9 @@ pub fn class(checked: &[(PathBuf, Layout, Report)]) -> Class {
     Class {
         heads: heads.collect(),
         blocks,
+        lengths: Lengths {
+            inches: layouts.iter().any(|layout| layout.design.lengths().inches),
+        },
     }
 }
 

@@ -53,13 +53,15 @@ fn a_cards_origin_is_told_once_in_both_units() {
         origin(0, ":"),
         "Origin x 0.00, y 0.00, z 0.00 mm in the head frame"
     );
-    let told = "mm (1.125, 0.000, 0.000 in) in the head frame";
+    let nothing = "0.00 mm (0.000 in)";
     assert_eq!(
         origin(1, ":"),
-        format!("Origin x 28.58, y 0.00, z 0.00 {told}")
+        format!("Origin x 28.58 mm (1.125 in), y {nothing}, z {nothing} in the head frame")
     );
     for card in 1..3 {
-        assert_eq!(origin(card, ": on the").matches("mm").count(), 1);
+        let said = origin(card, ": on the");
+        assert_eq!(said.matches("1.125 in)").count(), 1, "{said}");
+        assert_eq!(said.matches(" x ").count(), 1, "{said}");
     }
 }
 

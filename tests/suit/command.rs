@@ -49,19 +49,31 @@ fn suit_puts_four_sets_side_by_side_on_a_screen() {
             assert!(line.chars().count() <= 100, "{line}");
         }
         assert!(!said.contains('\u{1b}'));
-        let first = if extra.is_some() {
-            "in inches"
-        } else {
-            "in millimetres"
-        };
-        assert!(said.contains(first), "{said}");
-        let least = if extra.is_some() {
-            "from 0.670"
-        } else {
-            "from 17.00"
-        };
-        assert!(said.contains(least), "{said}");
+        // Millimetres always, and inches after them.
+        assert!(said.contains("in millimetres") && said.contains("from 17.00"));
+        for told in ["in inches", "from 0.670"] {
+            assert_eq!(said.contains(told), extra.is_some(), "{told}: {said}");
+        }
     }
+}
+
+/// A file in inches is shown both units without being asked for, as everywhere.
+#[test]
+fn suit_shows_a_set_in_inches_in_both_units() {
+    let said = text(
+        &run(
+            root(),
+            &["suit", "tests/reference/designs/sets/narrow-plate.toml"],
+        )
+        .stdout,
+    );
+    for told in ["in millimetres\n", "in inches\n", " mm (0."] {
+        assert!(said.contains(told), "{told}: {said}");
+    }
+    assert!(
+        said.lines().all(|line| line.chars().count() <= 100),
+        "{said}"
+    );
 }
 
 #[test]

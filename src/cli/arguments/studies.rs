@@ -35,7 +35,7 @@ pub struct SuitArguments {
     /// File with what is known of the neck, for every set; its own machines are left aside
     #[arg(long, value_name = "FILE")]
     pub neck: Option<PathBuf>,
-    /// Inches instead of millimetres
+    /// The tables in inches too, also for files in millimetres
     #[arg(long)]
     pub inches: bool,
     /// Print JSON instead of text

@@ -18,11 +18,19 @@ use super::{Said, failure_text, json, status_of};
 
 /// Columns of a set's name.
 const NAME: usize = 12;
+
 /// One set with what the checks say of it as it stands.
 struct Asked {
     suit: Suit,
     report: Report,
     name: String,
+}
+
+impl Asked {
+    /// Whether its file is in inches, so that they are shown without being asked for.
+    fn in_inches(&self) -> bool {
+        self.suit.design.lengths().inches
+    }
 }
 
 /// Works out every set and prints them side by side.
@@ -53,11 +61,8 @@ pub fn run(arguments: &SuitArguments) -> Said {
         let value = json!({ "sets": values, "exit_status": said.status as u8 });
         said.out = json::text(&value);
     } else if !asked.is_empty() {
-        said.out = shown::Shown {
-            asked: &asked,
-            inches: arguments.inches,
-        }
-        .text();
+        let inches = arguments.inches || asked.iter().any(Asked::in_inches);
+        said.out = shown::text(&asked, inches);
     }
     said
 }

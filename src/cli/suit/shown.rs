@@ -20,31 +20,49 @@ const COLUMNS: [(&str, Lean); 6] = [
     ("decided by", Lean::Left),
 ];
 
-/// What is printed.
-pub(super) struct Shown<'a> {
+/// What is printed of these sets: millimetres, and the same tables in inches where they are to be shown; a
+/// screen is not wide enough for both side by side.
+pub(super) fn text(asked: &[Asked], inches: bool) -> String {
+    let shown = |inches| Shown { asked, inches };
+    let metric = shown(false);
+    let mut out = format!(
+        "{}{}\n{}\n{}{}{}\n",
+        metric.heading(),
+        metric.bounds(),
+        metric.fittings(),
+        metric.as_it_stands(),
+        metric.gaps(),
+        metric.left_out()
+    );
+    if inches {
+        let imperial = shown(true);
+        out.push_str(&format!(
+            "{}{}\n{}{}\n",
+            imperial.heading(),
+            imperial.bounds(),
+            imperial.fittings(),
+            imperial.gaps()
+        ));
+    }
+    out.push_str(&metric.assumptions(Lengths { inches }));
+    out
+}
+
+/// The sets in one unit.
+struct Shown<'a> {
     /// The sets, in the order asked.
-    pub asked: &'a [Asked],
+    asked: &'a [Asked],
     /// Inches instead of millimetres.
-    pub inches: bool,
+    inches: bool,
 }
 
 impl Shown<'_> {
-    pub fn text(&self) -> String {
+    fn heading(&self) -> String {
         let unit = if self.inches { "inches" } else { "millimetres" };
-        let mut out = format!(
+        format!(
             "{}, in {unit}\n\n",
             paint(STRONG, "What head each set wants")
-        );
-        out.push_str(&self.bounds());
-        out.push('\n');
-        out.push_str(&self.fittings());
-        out.push('\n');
-        out.push_str(&self.as_it_stands());
-        out.push_str(&self.gaps());
-        out.push_str(&self.left_out());
-        out.push('\n');
-        out.push_str(&self.assumptions());
-        out
+        )
     }
 
     /// A bare length in the table's unit.
@@ -298,7 +316,7 @@ impl Shown<'_> {
     }
 
     /// Every assumed value once, with the sets it was assumed for where it is not all of them.
-    fn assumptions(&self) -> String {
+    fn assumptions(&self, lengths: Lengths) -> String {
         let mut keys: Vec<&Assumed> = Vec::new();
         for assumed in self.asked.iter().flat_map(|one| &one.suit.assumed) {
             if !keys.iter().any(|own| own.key == assumed.key) {
@@ -314,7 +332,7 @@ impl Shown<'_> {
                 assumed.key,
                 &format!(
                     "{}: {} ({})",
-                    self.values(assumed.key),
+                    self.values(assumed.key, lengths),
                     assumed.why,
                     assumed.basis.name()
                 ),
@@ -335,13 +353,13 @@ impl Shown<'_> {
     }
 
     /// A key's assumed values: one where all sets agree, else each with its sets.
-    fn values(&self, key: &str) -> String {
+    fn values(&self, key: &str, lengths: Lengths) -> String {
         let mut all: Vec<(String, Vec<&str>)> = Vec::new();
         for one in self.asked {
             let Some(assumed) = one.suit.assumed.iter().find(|own| own.key == key) else {
                 continue;
             };
-            let value = self.value(assumed.value);
+            let value = value(assumed.value, lengths);
             match all.iter_mut().find(|(own, _)| *own == value) {
                 Some((_, names)) => names.push(&one.name),
                 None => all.push((value, vec![&one.name])),
@@ -356,16 +374,22 @@ impl Shown<'_> {
                 .join(", "),
         }
     }
+}
 
-    fn value(&self, value: AssumedValue) -> String {
-        match value {
-            AssumedValue::Length(mm) => self.bare(mm),
-            AssumedValue::Pair([one, other]) => {
-                format!("{} and {}", self.bare(one), self.bare(other))
-            }
-            AssumedValue::Degrees(degrees) => Lengths { inches: false }.value(degrees, "deg"),
-            AssumedValue::Word(word) => word.to_owned(),
+/// An assumed value; the table's unit is understood where there is but one.
+fn value(value: AssumedValue, lengths: Lengths) -> String {
+    let length = |mm: f64| {
+        if lengths.inches {
+            lengths.show(mm)
+        } else {
+            number(mm)
         }
+    };
+    match value {
+        AssumedValue::Length(mm) => length(mm),
+        AssumedValue::Pair([one, other]) => format!("{} and {}", length(one), length(other)),
+        AssumedValue::Degrees(degrees) => lengths.value(degrees, "deg"),
+        AssumedValue::Word(word) => word.to_owned(),
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::input::Side;
 use crate::layout::{BoreEnd, Clamping, Layout, Operation, TurnAxis};
 use crate::tolerance::NOISE;
-use crate::units::{Lengths, bare_inches, number};
+use crate::units::{Lengths, number};
 
 /// Degrees to a ten-thousandth with their sign: what a turntable can be set to.
 fn signed_degrees(radians: f64) -> String {
@@ -22,18 +22,14 @@ pub(super) fn frame(
     lengths: Lengths,
 ) -> Vec<(&'static str, String)> {
     let o = operation.frame.origin;
-    let inches = if lengths.inches && o.length() > NOISE {
-        let [x, y, z] = o.to_array().map(bare_inches);
-        format!(" ({x}, {y}, {z} in)")
+    // Each with its inches; the head's own origin is nothing in either unit.
+    let place = if lengths.inches && o.length() > NOISE {
+        let [x, y, z] = o.to_array().map(|mm| lengths.show(mm));
+        format!("x {x}, y {y}, z {z} in the head frame")
     } else {
-        String::new()
+        let [x, y, z] = o.to_array().map(number);
+        format!("x {x}, y {y}, z {z} mm in the head frame")
     };
-    let place = format!(
-        "x {}, y {}, z {} mm{inches} in the head frame",
-        number(o.x),
-        number(o.y),
-        number(o.z)
-    );
     match operation.clamping {
         Clamping::FaceUp => vec![
             (

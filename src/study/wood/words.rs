@@ -4,15 +4,24 @@ use super::{Eaten, Study, Weight};
 use crate::input::{Climate, Cut, Wood};
 use crate::standards::Mark;
 use crate::standards::wood::Coefficient;
-use crate::units::{number, plain};
+use crate::units::{Lengths, bare_inches, number, plain};
 
-/// `0.07 to 0.12`, or one number where both ends print alike.
-fn band(by: [f64; 2]) -> String {
-    let [low, high] = by.map(number);
-    if low == high {
-        low
+/// `0.07 to 0.12 mm`, or one number where both ends print alike; with `(0.003 to 0.005 in)` after it where
+/// inches are asked for.
+fn band(by: [f64; 2], lengths: Lengths) -> String {
+    let written = |show: fn(f64) -> String| {
+        let [low, high] = by.map(show);
+        if low == high {
+            low
+        } else {
+            format!("{low} to {high}")
+        }
+    };
+    let metric = format!("{} mm", written(number));
+    if lengths.inches {
+        format!("{metric} ({} in)", written(bare_inches))
     } else {
-        format!("{low} to {high}")
+        metric
     }
 }
 
@@ -44,13 +53,13 @@ pub fn name(wood: &Wood) -> String {
 
 /// The study in a sentence.
 #[must_use]
-pub fn brief(study: &Study) -> String {
+pub fn brief(study: &Study, lengths: Lengths) -> String {
     let movement = |what: &str| {
         let found = study
             .movements
             .iter()
             .find(|movement| movement.what.starts_with(what));
-        found.map(|movement| format!("{what} moves {} mm", band(movement.by)))
+        found.map(|movement| format!("{what} moves {}", band(movement.by, lengths)))
     };
     let moved: Vec<String> = ["thickness", "cheek"]
         .into_iter()
@@ -72,7 +81,7 @@ pub fn brief(study: &Study) -> String {
 
 /// Movements, margins and cautions, a line each.
 #[must_use]
-pub fn lines(study: &Study) -> Vec<String> {
+pub fn lines(study: &Study, lengths: Lengths) -> Vec<String> {
     let [dry, damp] = study.moisture;
     let mut lines = vec![format!(
         "Moisture content {} to {} %, {} points between them.",
@@ -82,19 +91,19 @@ pub fn lines(study: &Study) -> Vec<String> {
     )];
     for movement in &study.movements {
         lines.push(format!(
-            "{}, {} mm: moves {} mm.",
+            "{}, {}: moves {}.",
             movement.what,
-            number(movement.across),
-            band(movement.by)
+            lengths.show(movement.across),
+            band(movement.by, lengths)
         ));
     }
-    lines.extend(study.eaten.iter().map(margin));
+    lines.extend(study.eaten.iter().map(|eaten| margin(eaten, lengths)));
     lines.push(basis(study));
     lines
 }
 
 /// One margin.
-fn margin(eaten: &Eaten) -> String {
+fn margin(eaten: &Eaten, lengths: Lengths) -> String {
     let when = if eaten.drier { "drier" } else { "damper" };
     let left = [eaten.margin - eaten.by[1], eaten.margin - eaten.by[0]];
     let after = if eaten.turns() {
@@ -104,12 +113,13 @@ fn margin(eaten: &Eaten) -> String {
     } else {
         "; not clear as it is"
     };
+    // The unit stands with the first length; with inches, each has both.
+    let bare = |band: String| band.trim_end_matches(" mm").to_owned();
+    let [margin, left] = [[eaten.margin; 2], left].map(|by| bare(band(by, lengths)));
     format!(
-        "{}: loses {} mm when {when}; margin {}, then {}{after}.",
+        "{}: loses {} when {when}; margin {margin}, then {left}{after}.",
         eaten.code,
-        band(eaten.by),
-        number(eaten.margin),
-        band(left)
+        band(eaten.by, lengths)
     )
 }
 

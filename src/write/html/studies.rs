@@ -118,7 +118,7 @@ pub fn seasons(layout: &Layout, report: &Report, solids: &Solids) -> String {
     }
     let mut out = format!(
         "<p class=\"lead\">{}.</p>\n<p>Moisture content {} to {} %.</p>\n{}{}",
-        text(&wood::brief(&study)),
+        text(&wood::brief(&study, layout.design.lengths())),
         number(study.moisture[0]),
         number(study.moisture[1]),
         movements.draw(),
