@@ -53,6 +53,117 @@ fn bounds(text: &Text) -> (DVec2, DVec2) {
     (low, high)
 }
 
+/// A small head in inches: two machines a side close to their plate's ends, screws, a short block.
+const SMALL: &str = r#"
+unit = "in"
+head = { length = 4.776, side_end = 4.5, width_at_nut_end = "1-15/16 in", width_at_crest_end = "2-1/8 in", thickness = 0.63, angle = 12, crest = "arch" }
+nut = { string_span = 1.102, string_height = 0.138 }
+placement = { along = "centred", depth = "centred" }
+bores = { diameter = "21/64 in", beyond_barrel = 0.079, point = 118 }
+slots = { width = 0.413, rib = 0.453, end_margin = [0.531, 0.531], ramp = { mouth = 0.512, angle = 24 } }
+guide = { depth = 0.748, end_margin = 1.102, scribe = { width = 0.031, depth = 0.016 } }
+[machines]
+barrel_diameter = "5/16 in"
+barrel_length = "15/16 in"
+string_hole = "9/16 in"
+pitches = [1.5]
+plate_width = 0.55
+plate_thickness = 0.047
+overhang = [0.313, 0.313]
+"#;
+
+fn small(screws: &str) -> (Layout, Report, Solids) {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("small.toml");
+    std::fs::write(&file, format!("{SMALL}{screws}\n")).unwrap();
+    built(&file)
+}
+
+/// Whether a straight line runs through a box.
+fn runs_through(a: DVec2, b: DVec2, (low, high): (DVec2, DVec2)) -> bool {
+    let step = b - a;
+    let (mut from, mut to) = (0.0, 1.0);
+    for (start, step, low, high) in [(a.x, step.x, low.x, high.x), (a.y, step.y, low.y, high.y)] {
+        if step.abs() < 1e-12 {
+            if start <= low || start >= high {
+                return false;
+            }
+            continue;
+        }
+        let (one, other) = ((low - start) / step, (high - start) / step);
+        from = f64::max(from, one.min(other));
+        to = f64::min(to, one.max(other));
+    }
+    from < to
+}
+
+/// Texts that begin so, with the straight lines that run through them.
+fn struck(sheet: &Sheet, begins: impl Fn(&str) -> bool) -> (usize, Vec<String>) {
+    let (mut seen, mut faults) = (0, Vec::new());
+    for text in texts(sheet).filter(|text| begins(&text.text)) {
+        seen += 1;
+        let own = bounds(text);
+        for item in &sheet.items {
+            let Item::Path(path) = item else { continue };
+            // White paper under a text has no line.
+            if path.line.is_none() {
+                continue;
+            }
+            for piece in &path.pieces {
+                if let Piece::Line { a, b } = *piece
+                    && runs_through(a, b, own)
+                {
+                    faults.push(format!("{:?} through \"{}\"", path.layer, text.text));
+                }
+            }
+        }
+    }
+    (seen, faults)
+}
+
+/// Bores' numbers against plate's edges, the pilots' note against extension lines, the block's caption
+/// against the axis of its end view.
+#[test]
+fn no_line_runs_through_numbers_notes_and_captions() {
+    let screws =
+        "screws = { points = [[-0.2, 0.2], [1.7, 0.2]], pilot = \"1/16 in\", depth = 0.28 }";
+    let mut all = vec![small(""), small(screws)];
+    all.extend(designs(&FOLDERS).iter().map(|path| built(path)));
+    for made in all {
+        let title = &made.0.design.title;
+        for both in [false, true] {
+            let drawn = sheets(&made, both);
+            let bore = |text: &str| {
+                let number = text.strip_prefix(['T', 'B']);
+                number.is_some_and(|number| number.parse::<u32>().is_ok())
+            };
+            // In the views; in the table each stands between its rules.
+            let (seen, mut faults) = struck(&drawn[1], bore);
+            assert!(seen > 0);
+            faults.extend(struck(&drawn[1], |text| text.contains("× Ø")).1);
+            for sheet in &drawn[2..] {
+                faults.extend(struck(sheet, |text| text.starts_with("Front: ")).1);
+            }
+            assert!(faults.is_empty(), "{title} {both}: {faults:?}");
+        }
+    }
+}
+
+/// On a small head, the rib's figure stands outside its arrows: its inches leave the nut line's name alone.
+#[test]
+fn what_stands_outside_its_arrows_runs_into_no_words() {
+    let drawn = sheets(&small(""), true);
+    let all: Vec<&Text> = texts(&drawn[0]).collect();
+    let name = all.iter().find(|text| text.text == "nut line").unwrap();
+    let (low, high) = bounds(name);
+    let rib = all.iter().find(|text| text.text == "[0.453]").unwrap();
+    let (rib_low, rib_high) = bounds(rib);
+    let apart = rib_low - high;
+    let other = low - rib_high;
+    // Half a millimetre of paper between the two, which no bracket closes.
+    assert!(apart.max(other).max_element() > 0.5, "{apart} {other}");
+}
+
 #[test]
 fn no_text_overlaps_another_or_leaves_the_frame() {
     let mut faults = String::new();

@@ -141,7 +141,8 @@ impl Front<'_> {
             let (tip, tail) = (edge + out * 1.5, edge + out * 10.0);
             sheet.line(Layer::Dimensions, LineKind::Narrow, tip, tail);
             arrow(sheet, Layer::Dimensions, tip, out, bold.arrow);
-            let beside = tail + DVec2::new(-3.5, -out.y * 3.0 - bold.text / 2.0);
+            // Towards the crest: on the other side stands the cheek's figure, with inches under it.
+            let beside = tail + DVec2::new(3.5, -out.y * 3.0 - bold.text / 2.0);
             clear_text(sheet, beside, Anchor::Middle, bold, letter);
         }
     }

@@ -82,7 +82,8 @@ impl BlockViews<'_> {
         let (a, b) = (view.xy(0.0, 0.0), view.xy(0.0, block.depth));
         let text = self.figures.length(block.depth);
         Linear::upright(a, b, a.x - 8.0, text).draw(sheet, style);
-        let at = view.xy(0.0, block.depth) + DVec2::new(0.0, 2.5);
+        // Over the end view's axis, which it may reach.
+        let at = view.xy(0.0, block.depth) + DVec2::new(0.0, 4.2);
         let seen = if block.grooves.is_empty() {
             "Front: the face away from the upright; the foot, below, sits on the head's side"
         } else {

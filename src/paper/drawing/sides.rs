@@ -120,13 +120,15 @@ impl SideView<'_> {
             sheet.line(Layer::Axes, LineKind::Axis, a, b);
             let number = format!("{}{}", letter(self.side), bore.number);
             let out = half * scale - 0.5;
-            // On the far side of the bore where a pilot's line would run through it.
+            // On the far side of the bore where a pilot's line or the plate's end would run through it.
             let room = out + text_width(&number, 2.5, Weight::Plain) + 1.0;
             let taken = |pilot: &Pilot| {
                 let beyond = (pilot.s - bore.s) * scale;
                 beyond > 0.0 && beyond - pilot.diameter / 2.0 * scale < room
             };
-            let (out, anchor) = if one.pilots.iter().any(taken) {
+            let plate_end = (one.plate.end_s - bore.s) * scale;
+            let at_end = plate_end > 0.0 && plate_end < room;
+            let (out, anchor) = if at_end || one.pilots.iter().any(taken) {
                 (-out, Anchor::End)
             } else {
                 (out, Anchor::Start)
@@ -207,7 +209,8 @@ impl SideView<'_> {
     }
 
     fn pilot_note(&self, sheet: &mut Sheet, pilots: &[Pilot], top: f64) {
-        let Some(first) = pilots.first() else {
+        // From the last one: over any other the note would run through the lines of those beyond.
+        let Some(last) = pilots.iter().max_by(|a, b| a.s.total_cmp(&b.s)) else {
             return;
         };
         let axis = -self.layout.axis_below_face;
@@ -221,12 +224,13 @@ impl SideView<'_> {
         let text = format!(
             "{}× {} × {} deep, flat, {place}",
             pilots.len(),
-            self.figures.diameter(first.diameter),
-            self.figures.length(first.depth)
+            self.figures.diameter(last.diameter),
+            self.figures.length(last.depth)
         );
-        let tip = self.at(first.s, first.entry.z)
-            + DVec2::new(0.5, 0.87) * (first.diameter / 2.0 * self.view.scale);
-        let knee = DVec2::new(tip.x + 6.0, top + 5.0);
+        let tip = self.at(last.s, last.entry.z)
+            + DVec2::new(0.5, 0.87) * (last.diameter / 2.0 * self.view.scale);
+        // Over the word "face", under the figures of the running dimensions.
+        let knee = DVec2::new(tip.x + 6.0, top + 8.0);
         note(sheet, tip, knee, LeaderEnd::Arrow, &[&text]);
     }
 
