@@ -299,7 +299,8 @@ fn in_kind(messages: &[String]) -> Vec<String> {
     let kind = |message: &String| {
         let words = message.split(' ').filter(|word| {
             !word.contains(|c: char| c.is_ascii_digit())
-                && !["mm", "mm,", "in", "in,", "treble", "bass"].contains(word)
+                // Beside the millimetres a file in inches is told its own.
+                && !["mm", "mm,", "in", "in,", "in)", "in),", "treble", "bass"].contains(word)
         });
         words.collect::<Vec<_>>().join(" ")
     };

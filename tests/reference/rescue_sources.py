@@ -45,9 +45,12 @@ def old_bores(design, side):
 class Settling:
     """A plate laid on bores as the program lays it: how near it comes, and whether that is the best there is."""
 
-    def __init__(self, checks, name, bores, barrel, grip, told, reamed=False):
+    def __init__(self, checks, name, bores, barrel, held, told, reamed=False):
         self.reamed = reamed
-        self.case = {"stations": [bore["station"] for bore in bores], "bores": bores, "barrel": barrel, "grip": grip}
+        # A leaning bore is off its mouth by then where a counterbore lets go of the barrel.
+        start, end = held
+        at_start = [b | {"centre": np.array(b["centre"]) + start * np.array(b["slope"])} for b in bores]
+        self.case = {"stations": [bore["station"] for bore in bores], "bores": at_start, "barrel": barrel, "grip": end - start}
         self.shift = np.array([told["shift_to_crest_mm"], told["shift_to_face_mm"]])
         self.turn = math.radians(told["turn_deg"])
         self.about = np.mean(self.case["stations"], axis=0) if bores else np.zeros(2)
@@ -146,10 +149,11 @@ def rescue(checks, design, side, told):
     those it must show; where the plate is said to lie, in the order of the sheet."""
     machines = design.parameters["machines"]
     barrel = float(machines["barrel_diameter"])
-    grip = machines["barrel_length"] - (design.counterbore[1] if design.counterbore else 0.0)
+    held = (design.counterbore[1] if design.counterbore else 0.0, machines["barrel_length"])
+    grip = held[1] - held[0]
     bores, name = old_bores(design, side), f"rescue of the {side.name} side"
     found, must = {"most clearance": told["most_clearance_mm"]}, []
-    as_it_is = Settling(checks, name, bores, barrel, grip, told["settled"])
+    as_it_is = Settling(checks, name, bores, barrel, held, told["settled"])
     settlings = [as_it_is]
     if told["sits"] != "not at all":
         width, axis = machines["plate_width"] / 2, design.axis_below_face + machines["axis_offset"]
@@ -161,7 +165,7 @@ def rescue(checks, design, side, told):
         if reaming:
             bit = reaming["bit"]["diameter_mm"]
             wide = [b | {"diameter": bit} if i + 1 in reaming["numbers"] else b for i, b in enumerate(bores)]
-            settled = Settling(checks, f"{name}, {key}", wide, barrel, grip, reaming["settled"], reamed=True)
+            settled = Settling(checks, f"{name}, {key}", wide, barrel, held, reaming["settled"], reamed=True)
             checks.truth(f"{name}: {key} frees it", settled.gap >= FREE - AGREE, str(settled.gap))
             circles = [(np.array(b["centre"]), b["diameter"] / 2) for i, b in enumerate(wide) if i + 1 in reaming["numbers"]]
             if key == "reaming":
@@ -175,7 +179,7 @@ def rescue(checks, design, side, told):
     plugged = {plug["number"] for plug in told["plugs"]}
     if plugged:
         kept = [bore for i, bore in enumerate(bores) if i + 1 not in plugged]
-        settled = Settling(checks, f"{name}, plugged", kept, barrel, grip, told["plugged"])
+        settled = Settling(checks, f"{name}, plugged", kept, barrel, held, told["plugged"])
         settlings.append(settled)
     if told["plugs"] and design.counterbore:
         mouth = {"counterbore diameter": design.counterbore[0], "counterbore depth": design.counterbore[1]}
