@@ -251,7 +251,11 @@ mod tests {
     use crate::check::run;
     use crate::input::sample::six_string;
     use crate::layout::Copy;
+    use crate::paper::Item;
+    use crate::paper::cut::inside;
     use crate::paper::overlaps::overlaps;
+    use crate::paper::place::text_box;
+    use crate::plane::{Piece, Region};
 
     /// One barrel a side on a head as short as it goes: the view is narrower than the words under it.
     #[test]
@@ -265,5 +269,51 @@ mod tests {
         let layout = Layout::new(&design, Copy::Finished);
         let sheets = setup_sheets(&layout, &run(&design).0, SheetOptions::default());
         assert_eq!(overlaps(&sheets[0], 0.01), Vec::<String>::new());
+    }
+
+    /// Eight barrels a side on a long head, drawn small: the names of the bores keep off the head's outline, and
+    /// none is left out.
+    #[test]
+    fn names_of_bores_break_no_outline_of_a_long_head() {
+        let mut long = six_string();
+        long.head.length = 420.0;
+        long.head.side_end = 405.0;
+        long.head.half_width_at_end = crate::input::PerSide::from_fn(|_| 37.5);
+        long.machines.pitches = crate::input::PerSide::from_fn(|_| vec![45.0; 7]);
+        long.machines.screws = None;
+        for (design, names) in [(long, 16), (six_string(), 6)] {
+            let layout = Layout::new(&design, Copy::Finished);
+            let sheet =
+                setup_sheets(&layout, &run(&design).0, SheetOptions::default()).swap_remove(0);
+            let outline: Vec<Piece> = sheet
+                .items
+                .iter()
+                .filter_map(|item| match item {
+                    Item::Path(path) if path.layer == Layer::Outline => Some(&path.pieces),
+                    _ => None,
+                })
+                .flatten()
+                .copied()
+                .collect();
+            assert!(outline.len() > 12);
+            let named = |text: &&crate::paper::Text| {
+                let number = text.text.strip_prefix(['T', 'B']);
+                text.anchor == Anchor::Middle && number.is_some_and(|n| n.parse::<u8>().is_ok())
+            };
+            let texts = sheet.items.iter().filter_map(|item| match item {
+                Item::Text(text) => Some(text),
+                _ => None,
+            });
+            let mut found = 0;
+            for text in texts.filter(named) {
+                found += 1;
+                let on_paper = Region::polygon(&text_box(text));
+                let broken = outline
+                    .iter()
+                    .any(|piece| !inside(piece, &on_paper).is_empty());
+                assert!(!broken, "{}", text.text);
+            }
+            assert_eq!(found, names);
+        }
     }
 }

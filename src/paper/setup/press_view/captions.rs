@@ -4,9 +4,11 @@ use glam::DVec2;
 
 use super::{LABEL, PAST, Stand};
 use crate::layout::{Layout, Standing};
+use crate::paper::cut::inside;
 use crate::paper::dimension::{Linear, Style, figure_in, put};
 use crate::paper::measure::text_width;
 use crate::paper::{Anchor, Layer, Sheet, Weight};
+use crate::plane::{Piece, Region};
 use crate::tolerance::NOISE;
 
 /// The depth stop's dimension.
@@ -42,7 +44,13 @@ pub(super) fn end(layout: &Layout, stand: &Stand) -> f64 {
 }
 
 /// The captions, and the travel from the block's top to the bit's tip.
-pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
+pub(super) fn draw(
+    sheet: &mut Sheet,
+    layout: &Layout,
+    standing: &Standing<'_>,
+    stand: &Stand,
+    head: &Region,
+) {
     let block = standing.block;
     let at = |x: f64, y: f64| stand.at(DVec2::new(x, y));
     let mut label = |at: DVec2, anchor: Anchor, text: &str| {
@@ -56,11 +64,17 @@ pub(super) fn draw(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, 
         Anchor::End,
         "hole",
     );
-    label(
-        at(first, -reach) + DVec2::new(-5.0, -6.4),
-        Anchor::End,
-        "bore",
-    );
+    // Where the head's outline, or the neck's beyond it, would run through the word, the names of the bores
+    // say it.
+    let bore = at(first, -reach) + DVec2::new(-5.0, -6.4);
+    let word = Piece::Line {
+        a: bore - DVec2::X * (text_width("bore", LABEL.text, LABEL.weight) + 1.0),
+        b: bore,
+    };
+    let within: f64 = inside(&word, head).iter().map(|[from, to]| to - from).sum();
+    if within > 1.0 - NOISE {
+        label(bore, Anchor::End, "bore");
+    }
     let (middle, caption) = under_the_view(layout, stand);
     label(middle, Anchor::Middle, &caption);
     // How deep the tip goes from the block's top, past the head's crest, clear of every outline.

@@ -11,6 +11,7 @@ mod surroundings;
 use glam::DVec2;
 
 use crate::layout::{Layout, Outline, Standing};
+use crate::paper::cut::inside;
 use crate::paper::dimension::Style;
 use crate::paper::marking::short_name;
 use crate::paper::{Fill, Layer, LineKind, Sheet, Weight};
@@ -186,13 +187,30 @@ fn front_view(
         at(stand.right + paper(PAST), stand.table),
     );
     sheet.line(Layer::Adjacent, LineKind::Wide, from, to);
-    bores(sheet, layout, standing, stand);
-    captions::draw(sheet, layout, standing, stand);
+    bores(sheet, layout, standing, stand, &head);
+    captions::draw(sheet, layout, standing, stand, &head);
+}
+
+/// How far down the head goes on paper, straight below a place in it.
+fn lower_edge(head: &Region, from: DVec2) -> f64 {
+    const FAR: f64 = 1000.0;
+    let down = Piece::Line {
+        a: from,
+        b: from - DVec2::Y * FAR,
+    };
+    let first = inside(&down, head).first().copied();
+    first.map_or(f64::NEG_INFINITY, |[_, to]| from.y - to * FAR)
 }
 
 /// Each bore hidden in the wood, its hole in the block, its line on the block's front and its mark
 /// on the head's back edge; hole numbers above, bore numbers below.
-fn bores(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &Stand) {
+fn bores(
+    sheet: &mut Sheet,
+    layout: &Layout,
+    standing: &Standing<'_>,
+    stand: &Stand,
+    head: &Region,
+) {
     let block = standing.block;
     let side = layout.sides.get(standing.side);
     let at = |x: f64, y: f64| stand.at(DVec2::new(x, y));
@@ -236,9 +254,12 @@ fn bores(sheet: &mut Sheet, layout: &Layout, standing: &Standing<'_>, stand: &St
             at(x, 0.0) - DVec2::Y * 5.0,
         );
         let above = at(x, block.depth) + DVec2::Y * 3.0;
-        let below = at(x, -tip) - DVec2::Y * 7.0;
-        let name = short_name(standing.side, bore.number);
-        labels.push([(above, hole.number.to_string()), (below, name)]);
+        let below = at(x, -tip);
+        labels.push(labels::Labels {
+            above: (above, hole.number.to_string()),
+            below: (below, short_name(standing.side, bore.number)),
+            edge: lower_edge(head, below),
+        });
     }
     labels::draw(sheet, &labels);
 }
