@@ -173,6 +173,11 @@ def rescue(checks, design, side, told):
             found |= {f"{key} bit": bit, f"{key} clearance": bit - barrel,
                                              f"{key} lean": math.degrees(math.atan2(bit - barrel, grip)),
                                              f"{key} covered": min(covered(design, side, settled, *one) for one in circles)}
+            if key == "reaming" and told["remedy"] == "ream":
+                deep = {f"depth of bore {b.number}": b.depth for b in design.bores
+                        if b.side == side.name and b.number in reaming["numbers"]}
+                found |= deep
+                must += list(deep)
             must += [f"{key} clearance"] + ([f"{key} {what}" for what in ("lean", "covered")] if key == "reaming" else [])
             found |= wood(design, key, bores, {n: (np.array(bores[n - 1]["centre"]), bit) for n in reaming["numbers"]},
                           reaming["wood"], clear_too=False)
@@ -195,7 +200,7 @@ def rescue(checks, design, side, told):
         found |= {f"{key} size": size, f"{key} new along": new[0], f"{key} new below": design.axis_below_face - new[1],
                   f"{key} new diameter": new_diameter, f"{key} overlap": width, f"{key} along": centre[0],
                   f"{key} below": design.axis_below_face - centre[1],
-                  f"{key} ring": (size - new_diameter) / 2 - np.linalg.norm(centre - new),
+                  f"{key} ring": abs((size - new_diameter) / 2 - np.linalg.norm(centre - new)),
                   f"{key} covered": covered(design, side, settled, centre, size / 2)}
         if told["remedy"] == "plug":
             drilled = [b for b in design.bores if b.side == side.name]
@@ -206,7 +211,7 @@ def rescue(checks, design, side, told):
         around = wood(design, key, bores, {number: (centre, size)}, plug["wood"], clear_too=True)
         found |= around
         must += [f"{key} {what}" for what in ("overlap", "covered")] + list(around)
-        must += [f"{key} ring"] if found[f"{key} ring"] > 0 else []
+        must += [f"{key} ring"]     # what stays of the plug, or how far the new bore runs past it
         must += [f"{key} {what}" for what in ("new along", "new below", "along", "below") if told["remedy"] == "plug"]
     single = told.get("single_machines")
     if single:

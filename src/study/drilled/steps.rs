@@ -30,8 +30,9 @@ pub fn steps(layout: &Layout, rescue: &Rescue, lengths: Lengths) -> Vec<String> 
             "Clamp the head with the side level. Let the still bit settle in the bore, so that it is led by the bore and not by the block."
                 .to_owned(),
             format!(
-                "Ream {} as deep as the bores are, slowly, clearing the chips.{}",
+                "Ream {} as deep as the bores are ({}), slowly, clearing the chips.{}",
                 bores(&reaming.numbers),
+                depths(rescue, &reaming.numbers, lengths),
                 if reaming.numbers.len() < rescue.bores.len() {
                     " The others stay as they are."
                 } else {
@@ -42,6 +43,15 @@ pub fn steps(layout: &Layout, rescue: &Rescue, lengths: Lengths) -> Vec<String> 
         ],
         _ => plug_steps(layout, rescue, lengths, dry),
     }
+}
+
+/// The design's depth of these bores at the full diameter, each once.
+fn depths(rescue: &Rescue, numbers: &[usize], lengths: Lengths) -> String {
+    let own = rescue.bores.iter();
+    let own = own.filter(|bore| numbers.contains(&bore.number));
+    let mut shown: Vec<String> = own.map(|bore| lengths.show(bore.depth)).collect();
+    shown.dedup();
+    format!("{} by the design", shown.join(", "))
 }
 
 fn plug_steps(layout: &Layout, rescue: &Rescue, lengths: Lengths, dry: &str) -> Vec<String> {
