@@ -110,6 +110,20 @@ fn the_wood_and_a_class_are_told_in_both_units() {
         told.matches(" mm (").count(),
         "{told}"
     );
+    // And in the tables of the page.
+    let line = ["make", "day/one.toml", "--only", "report", "--out", "page"];
+    done(&run(folder.path(), &line));
+    let page = fs::read_to_string(folder.path().join("page/report.html")).expect("the page");
+    for (table, columns) in [("What moves between", 3), ("Margins that the wood eats", 4)] {
+        let (_, rest) = page.split_once(table).expect(table);
+        let body = rest.split("</table>").next().unwrap_or_default();
+        let rows = body.matches("<tr>").count() - 1;
+        let inches = body.matches("class=\"inch\"").count();
+        assert!(
+            rows > 2 && inches == columns * rows,
+            "{table}: {inches} in {rows} rows"
+        );
+    }
     let said = run(folder.path(), &["class", "day", "--out", "out"]);
     let screen = String::from_utf8_lossy(&said.stdout);
     for told in ["shim, mm (in)", "stop at, mm (in)", "0.00 (0.000)"] {

@@ -8,7 +8,7 @@ use crate::study::wood;
 use crate::units::{Lengths, number};
 
 use super::escape::text;
-use super::table::{Table, none};
+use super::table::{Table, length, none};
 
 /// Lengths that were read more than once.
 pub fn readings(layout: &Layout, report: &Report, lengths: Lengths) -> String {
@@ -70,16 +70,15 @@ pub fn seasons(layout: &Layout, report: &Report, solids: &Solids) -> String {
     let Some(study) = wood::study(layout, report) else {
         return String::new();
     };
+    let lengths = layout.design.lengths();
+    let mm = |value: f64| length(value, lengths);
     let mut movements = Table::new(
         "What moves between the two climates (mm)",
         &["Dimension", "Across", "Least", "Most"],
     );
     for movement in &study.movements {
-        let [least, most] = movement.by.map(number);
-        movements.row(
-            text(movement.what),
-            vec![number(movement.across), least, most],
-        );
+        let [least, most] = movement.by.map(mm);
+        movements.row(text(movement.what), vec![mm(movement.across), least, most]);
     }
     let mut margins = Table::new(
         "Margins that the wood eats (mm)",
@@ -94,7 +93,7 @@ pub fn seasons(layout: &Layout, report: &Report, solids: &Solids) -> String {
         ],
     );
     for eaten in &study.eaten {
-        let [least, most] = eaten.by.map(number);
+        let [least, most] = eaten.by.map(mm);
         let then = match (eaten.turns(), eaten.verdict) {
             (true, _) => "no longer clear",
             (false, crate::check::Verdict::Clear) => "clear",
@@ -107,18 +106,18 @@ pub fn seasons(layout: &Layout, report: &Report, solids: &Solids) -> String {
                 text(eaten.title)
             ),
             vec![
-                number(eaten.margin),
+                mm(eaten.margin),
                 least,
                 most,
                 (if eaten.drier { "drier" } else { "damper" }).to_owned(),
-                number(eaten.margin - eaten.by[1]),
+                mm(eaten.margin - eaten.by[1]),
                 then.to_owned(),
             ],
         );
     }
     let mut out = format!(
         "<p class=\"lead\">{}.</p>\n<p>Moisture content {} to {} %.</p>\n{}{}",
-        text(&wood::brief(&study, layout.design.lengths())),
+        text(&wood::brief(&study, lengths)),
         number(study.moisture[0]),
         number(study.moisture[1]),
         movements.draw(),
