@@ -95,6 +95,19 @@ pub(super) fn remedy(rule: &Rule, lever: &Lever, now: &Now) -> Option<Remedy> {
     })
 }
 
+/// Halves the way from a value that misses to one that is clear: the clear end next to the bound.
+fn bound([mut missed, mut clear]: [f64; 2], clears: impl Fn(f64) -> bool) -> f64 {
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(missed, clear);
+        if clears(middle) {
+            clear = middle;
+        } else {
+            missed = middle;
+        }
+    }
+    clear
+}
+
 /// Steps away from `from` in growing strides, then halves back to the nearest clear value, rounded
 /// away from `from` to a whole number of steps.
 fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) -> Option<f64> {
@@ -110,15 +123,7 @@ fn nearest(rule: &Rule, lever: &Lever, design: &Design, from: f64, step: f64) ->
         missed = value;
         stride *= 1.4;
     }
-    let mut clear = found?;
-    for _ in 0..HALVINGS {
-        let middle = f64::midpoint(missed, clear);
-        if clears(rule, lever, design, middle) {
-            clear = middle;
-        } else {
-            missed = middle;
-        }
-    }
+    let clear = bound([missed, found?], |value| clears(rule, lever, design, value));
     let first = on_step(clear, step.abs(), step > 0.0, WHOLE_STEP);
     // Halving ends a little beyond a bound that is itself a whole number of steps.
     [first - step, first, first + step, first + 2.0 * step]
@@ -145,17 +150,10 @@ fn further(rule: &Rule, lever: &Lever, design: &Design, value: f64, step: f64) -
         clear = next;
         stride *= 1.4;
     }
-    let Some(mut missed) = missed else {
+    let Some(missed) = missed else {
         return Further::On;
     };
-    for _ in 0..HALVINGS {
-        let middle = f64::midpoint(missed, clear);
-        if clears(rule, lever, design, middle) {
-            clear = middle;
-        } else {
-            missed = middle;
-        }
-    }
+    let clear = bound([missed, clear], |value| clears(rule, lever, design, value));
     let last = on_step(clear, step.abs(), step < 0.0, WHOLE_STEP);
     let beyond = |end: &f64| (end - value) * step.signum() > step.abs() / 2.0;
     [last + step, last, last - step]

@@ -6,6 +6,7 @@
 //! of that in the direction that counts, and the design is judged once more. Numbers that were typed
 //! plainly are taken as they stand.
 
+mod both_ways;
 mod words;
 
 use std::collections::BTreeMap;
@@ -14,6 +15,7 @@ use crate::check::{self, Report, Verdict};
 use crate::input::{Design, Readings, Side, Uncertainty, read_again};
 use crate::layout::{Copy, Layout, faults};
 use crate::tolerance::NOISE;
+use both_ways::{directions, size};
 
 pub use words::{lines, remarks, short, title};
 
@@ -240,21 +242,6 @@ fn both_ways_change(both_ways: &[[Option<Moved>; 2]], finding: &check::Finding) 
     pairs.collect()
 }
 
-/// How far a length may move a value: half from end to end where the value follows it; the farther way where
-/// it does not, as the worst of two places and an absolute value do, which fall either way.
-fn size([up, down]: [f64; 2]) -> f64 {
-    if follows([up, down]) {
-        (up - down).abs() / 2.0
-    } else {
-        up.abs().max(down.abs())
-    }
-}
-
-/// Whether a value rises one way and falls the other.
-fn follows([up, down]: [f64; 2]) -> bool {
-    up * down < 0.0
-}
-
 fn root_of_squares(changes: &[f64]) -> f64 {
     changes
         .iter()
@@ -344,33 +331,6 @@ fn together(
     debug_assert!(report.finding(finding.code).is_some());
     turns
 }
-
-/// Directions in which several lengths together move a value farthest, as shares with their signs: with and against
-/// those it follows; of each of the others both ways are tried, since which of two places is worst then
-/// hangs on all of them.
-fn directions(changes: &[[f64; 2]]) -> Vec<Vec<f64>> {
-    let kinked: Vec<usize> = (0..changes.len())
-        .filter(|&index| !follows(changes[index]) && size(changes[index]) > NOISE)
-        .take(MOST_KINKED)
-        .collect();
-    let mut all = Vec::new();
-    for sign in [1.0, -1.0] {
-        for bits in 0..1_u32 << kinked.len() {
-            let each = changes.iter().enumerate().map(|(index, &[up, down])| {
-                match kinked.iter().position(|&kinked| kinked == index) {
-                    Some(place) if bits >> place & 1 == 0 => up.abs(),
-                    Some(_) => -down.abs(),
-                    None => sign * (up - down) / 2.0,
-                }
-            });
-            all.push(each.collect());
-        }
-    }
-    all
-}
-
-/// With more such lengths only so many are tried both ways: a search costs a reading of the file a direction.
-const MOST_KINKED: usize = 6;
 
 /// Pitches and diameter that follow from readings of something else.
 fn given(design: &Design, both_ways: &[[Option<Moved>; 2]]) -> Vec<Given> {
